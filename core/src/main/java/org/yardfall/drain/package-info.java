@@ -1,0 +1,2 @@
+/** A route made buildable: flow along it, pipe by station, quantities, price, cautions. */
+package org.yardfall.drain;

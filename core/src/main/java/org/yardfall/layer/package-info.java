@@ -1,0 +1,2 @@
+/** Results as map layers in open formats. */
+package org.yardfall.layer;

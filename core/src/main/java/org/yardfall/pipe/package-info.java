@@ -1,0 +1,2 @@
+/** What a pipe carries and takes in; knows no route. */
+package org.yardfall.pipe;

@@ -1,0 +1,67 @@
+package org.yardfall.route;
+
+import java.util.List;
+
+/**
+ * A drain that falls all the way to its outlet within the limits.
+ *
+ * @param id {@code R1}, {@code R2} … by rank
+ * @param kind what the drain does
+ * @param rank 1 for the best
+ * @param outletId the outlet it reaches
+ * @param main the line that ends at the outlet
+ * @param branches lines that join it, in order of their junctions' stations
+ * @param fallM invert at the upper end of the main line minus invert at the outlet, in metres
+ * @param minGrade least grade of any stretch
+ * @param maxGrade greatest grade of any stretch
+ * @param minCoverM least cover in metres
+ * @param maxDepthM greatest depth in metres
+ * @param gradeBreaks changes of grade, branches included
+ * @param excavationM3 trench volume in m³, bored stretches left out
+ * @param price price by the unit prices in force, in the user's currency
+ * @param crosses what it passes under or through, in words, by station
+ * @param reasons why it ranks where it does, in words with numbers
+ * @param cautions what its builder must be told, in words
+ * @param audit what the independent check found; always passed in a proposed route
+ */
+public record Route(
+    String id,
+    DrainKind kind,
+    int rank,
+    String outletId,
+    DrainLine main,
+    List<Branch> branches,
+    double fallM,
+    double minGrade,
+    double maxGrade,
+    double minCoverM,
+    double maxDepthM,
+    int gradeBreaks,
+    double excavationM3,
+    double price,
+    List<String> crosses,
+    List<String> reasons,
+    List<String> cautions,
+    Audit audit) {
+
+  /** Keeps the lists to itself. */
+  public Route {
+    branches = List.copyOf(branches);
+    crosses = List.copyOf(crosses);
+    reasons = List.copyOf(reasons);
+    cautions = List.copyOf(cautions);
+  }
+
+  /** Plan length of main line and branches in metres. */
+  public double lengthM() {
+    return main.lengthM() + branches.stream().mapToDouble(b -> b.line().lengthM()).sum();
+  }
+
+  /**
+   * A line that joins the main line.
+   *
+   * @param line the line, its last station at the junction
+   * @param junctionM station of the junction on the main line in metres
+   */
+  public record Branch(DrainLine line, double junctionM) {}
+}

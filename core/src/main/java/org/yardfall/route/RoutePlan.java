@@ -1,0 +1,30 @@
+package org.yardfall.route;
+
+import java.util.List;
+import java.util.Optional;
+import org.yardfall.site.Assumption;
+
+/**
+ * The routes proposed for a lot, the ones rejected, and the gravity reach they rest on.
+ *
+ * @param routes proposed routes by rank; empty where nothing works
+ * @param rejected what was looked at and does not work, with reasons
+ * @param reach the gravity reach; empty where the lot has no outlet at all
+ * @param assumptions what was assumed
+ * @param warnings what was odd, in words
+ */
+public record RoutePlan(
+    List<Route> routes,
+    List<Rejection> rejected,
+    Optional<GravityReach> reach,
+    List<Assumption> assumptions,
+    List<String> warnings) {
+
+  /** Keeps the lists to itself. */
+  public RoutePlan {
+    routes = List.copyOf(routes);
+    rejected = List.copyOf(rejected);
+    assumptions = List.copyOf(assumptions);
+    warnings = List.copyOf(warnings);
+  }
+}

@@ -1,0 +1,2 @@
+/** Results as pages for people; draws what is there and computes nothing anew. */
+package org.yardfall.sheet;

@@ -1,0 +1,31 @@
+package org.yardfall.site;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * Where the ground's elevations come from, as the user gave it.
+ *
+ * @param rasters elevation rasters of the same CRS, in order of preference; may be empty
+ * @param shots a file of survey shots, or null
+ * @param shotColumns the columns' order in that file ({@code PNEZD}, …), or null to recognise it
+ * @param verticalUnitM metres per unit of elevation, where stated by the user
+ * @param verticalDatum the vertical datum's name as stated, or empty
+ * @param accuracyM vertical accuracy of the ground as RMSE in metres, where stated
+ * @param crsOverride a CRS for rasters that carry none, or null
+ */
+public record ElevationInput(
+    List<Path> rasters,
+    Path shots,
+    String shotColumns,
+    OptionalDouble verticalUnitM,
+    String verticalDatum,
+    OptionalDouble accuracyM,
+    String crsOverride) {
+
+  /** Keeps the list to itself. */
+  public ElevationInput {
+    rasters = List.copyOf(rasters);
+  }
+}

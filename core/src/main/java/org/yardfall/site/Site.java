@@ -1,0 +1,58 @@
+package org.yardfall.site;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What is on the ground and what is asked, validated, in SI, in one working CRS.
+ *
+ * @param name the site's name; text from outside
+ * @param crs the working CRS; plan coordinates are metres of its working plane
+ * @param lot the subject lot, or empty where only the raster's surface water is asked
+ * @param parcels every parcel read, the lot included, in file order
+ * @param buildings footprints
+ * @param obstacles what a trench must mind
+ * @param crossings slabs to pass under
+ * @param outlets where the water may go, in the user's order
+ * @param surfaces covers as given; empty: derived from buildings and crossings, the rest lawn
+ * @param openings culverts and curb cuts
+ * @param soil the soil
+ * @param storm the design storm as given
+ * @param drain the limits
+ * @param prices the unit prices in force
+ * @param elevation where the ground comes from
+ * @param assumptions what was not given and was assumed while reading
+ * @param warnings what the reader found odd, in words
+ */
+public record Site(
+    String name,
+    WorkingCrs crs,
+    Optional<Parcel> lot,
+    List<Parcel> parcels,
+    List<Building> buildings,
+    List<Obstacle> obstacles,
+    List<Crossing> crossings,
+    List<Outlet> outlets,
+    List<Surface> surfaces,
+    List<FlowOpening> openings,
+    Soil soil,
+    StormInput storm,
+    DrainLimits drain,
+    Prices prices,
+    ElevationInput elevation,
+    List<Assumption> assumptions,
+    List<String> warnings) {
+
+  /** Keeps the lists to itself. */
+  public Site {
+    parcels = List.copyOf(parcels);
+    buildings = List.copyOf(buildings);
+    obstacles = List.copyOf(obstacles);
+    crossings = List.copyOf(crossings);
+    outlets = List.copyOf(outlets);
+    surfaces = List.copyOf(surfaces);
+    openings = List.copyOf(openings);
+    assumptions = List.copyOf(assumptions);
+    warnings = List.copyOf(warnings);
+  }
+}

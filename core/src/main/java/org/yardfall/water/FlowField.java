@@ -1,0 +1,39 @@
+package org.yardfall.water;
+
+import org.yardfall.elevation.GridFrame;
+
+/**
+ * Where each cell's water goes: to the steepest lower of its eight neighbours, over flats toward
+ * their outlet. The codes are an inner matter and never leave the program.
+ *
+ * @param frame the grid
+ * @param toward by cell: 0 to 7 for the neighbour east, north-east, north … counter-clockwise;
+ *     {@link #LEAVES} where the water leaves the known ground; {@link #UNKNOWN} where the ground is
+ *     not known
+ */
+@SuppressWarnings("ArrayRecordComponent") // a hot-loop array, deliberately shared
+public record FlowField(GridFrame frame, byte[] toward) {
+
+  /** The water leaves the known ground here: over the raster's edge or into unknown ground. */
+  public static final byte LEAVES = 8;
+
+  /** The ground is not known here. */
+  public static final byte UNKNOWN = 9;
+
+  private static final int[] DCOL = {1, 1, 0, -1, -1, -1, 0, 1};
+  private static final int[] DROW = {0, -1, -1, -1, 0, 1, 1, 1};
+
+  /** Index of the cell that receives this cell's water, or −1 where it leaves or is unknown. */
+  public int receiver(int cell) {
+    byte k = toward[cell];
+    return k >= LEAVES ? -1 : cell + DROW[k] * frame.cols() + DCOL[k];
+  }
+
+  /**
+   * Bearing of the flow in degrees clockwise from grid north, NaN where it leaves or is unknown.
+   */
+  public double bearingDeg(int cell) {
+    byte k = toward[cell];
+    return k >= LEAVES ? Double.NaN : (450 - 45.0 * k) % 360;
+  }
+}
