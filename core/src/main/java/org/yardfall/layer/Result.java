@@ -1,0 +1,72 @@
+package org.yardfall.layer;
+
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.yardfall.elevation.Terrain;
+import org.yardfall.route.Route;
+import org.yardfall.route.RoutePlan;
+import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.site.Assumption;
+import org.yardfall.site.Site;
+import org.yardfall.water.StandingWater;
+import org.yardfall.water.SurfaceWater;
+
+/**
+ * Everything found out about a site. Each stage's record is kept whole, so that what is written and
+ * drawn is never computed again.
+ *
+ * @param site what is on the ground and what was asked
+ * @param terrain the ground as read
+ * @param water what the surface water does
+ * @param standing what is left standing after the design storm; empty where none was computed
+ * @param flows where water crosses the property line, inward and outward, largest first; empty
+ *     without a lot
+ * @param plan the routes proposed and rejected; without any where only the surface water was asked
+ */
+public record Result(
+    Site site,
+    Terrain terrain,
+    SurfaceWater water,
+    Optional<StandingWater> standing,
+    List<BoundaryFlow> flows,
+    RoutePlan plan) {
+
+  /** Keeps the list to itself. */
+  public Result {
+    flows = List.copyOf(flows);
+  }
+
+  /** The routes proposed, by rank; empty where nothing works or nothing was asked. */
+  public List<Route> routes() {
+    return plan.routes();
+  }
+
+  /** What was assumed, in the order of the stages, each said once. */
+  public List<Assumption> assumptions() {
+    Set<Assumption> all = new LinkedHashSet<>(site.assumptions());
+    all.addAll(terrain.assumptions());
+    all.addAll(water.assumptions());
+    all.addAll(plan.assumptions());
+    return List.copyOf(all);
+  }
+
+  /** What was odd, in words, in the order of the stages, each said once. */
+  public List<String> warnings() {
+    Set<String> all = new LinkedHashSet<>(site.warnings());
+    all.addAll(terrain.warnings());
+    all.addAll(water.warnings());
+    all.addAll(plan.warnings());
+    return List.copyOf(all);
+  }
+
+  /** What the builders of the proposed routes must be told, in order of rank, each said once. */
+  public List<String> cautions() {
+    return List.copyOf(
+        routes().stream()
+            .flatMap(route -> route.cautions().stream())
+            .collect(Collectors.toCollection(LinkedHashSet::new)));
+  }
+}
