@@ -124,7 +124,8 @@ final class FernhillGround {
   }
 
   private static double ditch(double ground, double u, double v) {
-    double off = u <= DITCH_TURN_U ? Math.abs(v - DITCH_V) : Math.hypot(u - DITCH_TURN_U, v - DITCH_V);
+    double off =
+        u <= DITCH_TURN_U ? Math.abs(v - DITCH_V) : Math.hypot(u - DITCH_TURN_U, v - DITCH_V);
     double along = Math.min(u, DITCH_TURN_U);
     if (v < DITCH_V) {
       double southward = Math.abs(u - DITCH_TURN_U);
@@ -145,8 +146,7 @@ final class FernhillGround {
 
   /** Lot 12 was dug down for a walk-out and lies below everything around it. */
   private static double sunkenLot(double ground, double u, double v) {
-    double inside =
-        Math.min(Math.min(u - 241, 263 - u), Math.min(v - 97, 138 - v));
+    double inside = Math.min(Math.min(u - 241, 263 - u), Math.min(v - 97, 138 - v));
     if (inside <= 0) {
       return ground;
     }
