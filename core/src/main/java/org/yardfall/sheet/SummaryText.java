@@ -1,0 +1,261 @@
+package org.yardfall.sheet;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import org.locationtech.jts.geom.Geometry;
+import org.yardfall.layer.Result;
+import org.yardfall.route.Rejection;
+import org.yardfall.route.Route;
+import org.yardfall.route.Station;
+import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.site.Assumption;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.UnitSystem;
+import org.yardfall.water.LowSpot;
+import org.yardfall.water.StandingWater;
+
+/** The few lines that a person reads on the terminal: what the water does, what to build, why. */
+public final class SummaryText {
+
+  private static final int WRAP = 96;
+  private static final int LISTED = 6;
+
+  private final Result result;
+  private final UnitSystem units;
+  private final StringBuilder out = new StringBuilder();
+
+  private SummaryText(Result result, UnitSystem units) {
+    this.result = result;
+    this.units = units;
+  }
+
+  /** The summary of a whole job. */
+  public static String ofPlan(Result result, UnitSystem units) {
+    SummaryText text = new SummaryText(result, units);
+    text.heading();
+    text.water();
+    text.drain();
+    text.others();
+    text.notes();
+    return text.out.toString();
+  }
+
+  /** The summary of the surface water alone. */
+  public static String ofWater(Result result, UnitSystem units) {
+    SummaryText text = new SummaryText(result, units);
+    text.heading();
+    text.water();
+    text.notes();
+    return text.out.toString();
+  }
+
+  private void heading() {
+    String lot = result.site().lot().map(parcel -> ", lot " + plain(parcel.id())).orElse("");
+    paragraph(plain(result.site().name()) + lot);
+  }
+
+  private void water() {
+    StringBuilder say = new StringBuilder("Water: ");
+    List<BoundaryFlow> in = result.flows().stream().filter(BoundaryFlow::enters).toList();
+    if (result.site().lot().isPresent()) {
+      if (in.isEmpty()) {
+        say.append("none arrives from beyond the lot. ");
+      } else {
+        BoundaryFlow most =
+            in.stream().max(Comparator.comparingDouble(BoundaryFlow::volumeM3)).orElseThrow();
+        double volume = in.stream().mapToDouble(BoundaryFlow::volumeM3).sum();
+        boolean atLeast = in.stream().anyMatch(BoundaryFlow::atLeast);
+        say.append("in the design storm ")
+            .append(atLeast ? "at least " : "")
+            .append(units.volume(volume))
+            .append(" arrives across ")
+            .append(count(in.size(), "stretch", "stretches"))
+            .append(" of the property line, most of it (")
+            .append(units.volume(most.volumeM3()))
+            .append(", ")
+            .append(units.flow(most.peakM3S()))
+            .append(" at peak) from ")
+            .append(
+                most.neighbour().isEmpty()
+                    ? "ground in no parcel"
+                    : "parcel " + plain(most.neighbour()))
+            .append(" over ")
+            .append(units.length(most.widthM()))
+            .append(". ");
+      }
+    }
+    List<LowSpot> spots = lowSpotsAsked();
+    if (spots.isEmpty()) {
+      say.append("No closed low spot. ");
+    } else {
+      LowSpot largest = spots.get(0);
+      say.append(count(spots.size(), "low spot", "low spots"))
+          .append("; the largest, ")
+          .append(largest.id())
+          .append(", holds ")
+          .append(units.volume(largest.volumeM3()))
+          .append(" at ")
+          .append(units.elevation(largest.depthM()))
+          .append(" deep over ")
+          .append(units.area(largest.areaM2()))
+          .append(
+              largest.doubtful().isEmpty() ? ". " : " (doubtful: " + largest.doubtful() + "). ");
+    }
+    result.standing().ifPresent(standing -> say.append(standing(standing, spots)));
+    paragraph(say.toString());
+  }
+
+  private String standing(StandingWater standing, List<LowSpot> spots) {
+    List<String> ids = spots.stream().map(LowSpot::id).toList();
+    double volume =
+        standing.ponds().stream()
+            .filter(pond -> ids.contains(pond.lowSpotId()))
+            .mapToDouble(StandingWater.Pond::volumeM3)
+            .sum();
+    return volume > 0 ? units.volume(volume) + " is left standing after the storm." : "";
+  }
+
+  /** The low spots on the lot, or all where no lot is asked. */
+  private List<LowSpot> lowSpotsAsked() {
+    Optional<Geometry> lot = result.site().lot().map(Parcel::outline);
+    return result.water().lowSpots().stream()
+        .filter(spot -> spot.parentId().isEmpty())
+        .filter(spot -> lot.isEmpty() || lot.get().intersects(spot.outline()))
+        .toList();
+  }
+
+  private void drain() {
+    if (result.routes().isEmpty()) {
+      paragraph("Drain: none can be proposed.");
+      result.plan().rejected().stream()
+          .sorted(Comparator.comparingDouble(r -> r.shortfallM().orElse(Double.MAX_VALUE)))
+          .limit(LISTED)
+          .forEach(this::rejection);
+      return;
+    }
+    Route best = result.routes().get(0);
+    double shallowest =
+        best.main().stations().stream().mapToDouble(Station::depthM).min().orElseThrow();
+    StringBuilder say = new StringBuilder("Drain: ");
+    say.append(best.id())
+        .append(", a ")
+        .append(best.kind().word())
+        .append(" drain of ")
+        .append(units.length(best.lengthM()))
+        .append(" that falls ")
+        .append(units.elevation(best.fallM()))
+        .append(" to ")
+        .append(outlet(best.outletId()))
+        .append("; least grade ")
+        .append(UnitSystem.grade(best.minGrade()))
+        .append(", ")
+        .append(count(best.gradeBreaks(), "grade break", "grade breaks"))
+        .append(", depth to invert ")
+        .append(units.length(shallowest))
+        .append(" to ")
+        .append(units.length(best.maxDepthM()))
+        .append(", least cover ")
+        .append(units.length(best.minCoverM()))
+        .append(". ")
+        .append(
+            best.crosses().isEmpty()
+                ? "It crosses nothing. "
+                : "It passes " + String.join("; ", best.crosses()) + ". ")
+        .append("Audit: ")
+        .append(best.audit().passed() ? "passed" : "FAILED")
+        .append(" (")
+        .append(count(best.audit().checks().size(), "check", "checks"))
+        .append("). ")
+        .append(String.join(" ", best.reasons()));
+    paragraph(say.toString());
+  }
+
+  private void others() {
+    for (Route route :
+        result
+            .routes()
+            .subList(Math.min(1, result.routes().size()), Math.min(4, result.routes().size()))) {
+      paragraph(
+          "Also "
+              + route.id()
+              + ": "
+              + route.kind().word()
+              + ", "
+              + units.length(route.lengthM())
+              + " to "
+              + outlet(route.outletId())
+              + ", deepest "
+              + units.length(route.maxDepthM())
+              + ".");
+    }
+    if (!result.routes().isEmpty()) {
+      int rejected = result.plan().rejected().size();
+      if (rejected > 0) {
+        paragraph(
+            count(rejected, "other was", "others were") + " rejected; results.json says why.");
+      }
+    }
+  }
+
+  private void rejection(Rejection rejection) {
+    String shortfall =
+        rejection.shortfallM().isPresent()
+            ? " Shortfall: " + units.elevation(rejection.shortfallM().getAsDouble()) + "."
+            : "";
+    paragraph(
+        rejection.id() + " (" + rejection.kind().word() + "): " + rejection.sentence() + shortfall);
+  }
+
+  private void notes() {
+    for (String warning : result.warnings()) {
+      paragraph("Warning: " + warning);
+    }
+    for (String caution : result.cautions()) {
+      paragraph("Caution: " + caution);
+    }
+    List<Assumption> assumed = result.assumptions();
+    if (!assumed.isEmpty()) {
+      paragraph(
+          count(assumed.size(), "assumption", "assumptions") + " made; results.json lists them.");
+    }
+  }
+
+  private String outlet(String id) {
+    return result.site().outlets().stream()
+            .filter(outlet -> outlet.id().equals(id))
+            .map(Outlet::kind)
+            .map(Outlet.Kind::word)
+            .map(word -> word.replace('-', ' ') + " ")
+            .findFirst()
+            .orElse("")
+        + plain(id);
+  }
+
+  private static String count(int n, String one, String many) {
+    return n + " " + (n == 1 ? one : many);
+  }
+
+  /** Text from outside, without anything that could steer a terminal. */
+  static String plain(String text) {
+    String clean = text.replaceAll("[\\p{Cntrl}\\p{Cf}]", "?");
+    return clean.length() <= 60 ? clean : clean.substring(0, 57) + "...";
+  }
+
+  private void paragraph(String text) {
+    int column = 0;
+    for (String word : text.strip().split(" +")) {
+      if (column > 0 && column + 1 + word.length() > WRAP) {
+        out.append("\n  ");
+        column = 2;
+      } else if (column > 0) {
+        out.append(' ');
+        column++;
+      }
+      out.append(word);
+      column += word.length();
+    }
+    out.append('\n');
+  }
+}
