@@ -3,6 +3,7 @@ package org.yardfall.sheet;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.layer.Result;
 import org.yardfall.route.Rejection;
@@ -21,6 +22,7 @@ public final class SummaryText {
 
   private static final int WRAP = 96;
   private static final int LISTED = 6;
+  private static final Pattern SPACES = Pattern.compile(" +");
 
   private final Result result;
   private final UnitSystem units;
@@ -245,7 +247,7 @@ public final class SummaryText {
 
   private void paragraph(String text) {
     int column = 0;
-    for (String word : text.strip().split(" +")) {
+    for (String word : SPACES.split(text.strip(), -1)) {
       if (column > 0 && column + 1 + word.length() > WRAP) {
         out.append("\n  ");
         column = 2;
