@@ -1,0 +1,250 @@
+package org.yardfall.route;
+
+import java.util.Arrays;
+import java.util.OptionalDouble;
+
+/**
+ * The ground along a line, as close as it must be looked at for a pipe to be judged everywhere and
+ * not only at the line's ends.
+ *
+ * <p>Between two neighbouring places the true ground is a parabola. {@link #lowM} lies below the
+ * ground by at least the parabola's bow and {@link #highM} above it, so a pipe that keeps cover
+ * under the low and depth under the high ground at both places keeps them in between.
+ */
+@SuppressWarnings("ArrayRecordComponent")
+public final class GroundLine {
+
+  private static final double EPSILON_M = 1e-9;
+
+  final double[] stationM;
+  final double[] x;
+  final double[] y;
+  final double[] groundM;
+  final double[] lowM;
+  final double[] highM;
+
+  /** Elevation that the pipe's top must stay under, apart from cover; infinite where none. */
+  final double[] ceilingM;
+
+  /** How the stretch from each place to the next is built; one shorter than the rest. */
+  final Station.Span[] span;
+
+  /** Places that are bends of the line, its ends included. */
+  final boolean[] vertex;
+
+  /** Places where neither cover nor depth is asked: an outlet and the daylight before it. */
+  final boolean[] free;
+
+  GroundLine(
+      double[] stationM,
+      double[] x,
+      double[] y,
+      double[] groundM,
+      double[] lowM,
+      double[] highM,
+      double[] ceilingM,
+      Station.Span[] span,
+      boolean[] vertex,
+      boolean[] free) {
+    this.stationM = stationM;
+    this.x = x;
+    this.y = y;
+    this.groundM = groundM;
+    this.lowM = lowM;
+    this.highM = highM;
+    this.ceilingM = ceilingM;
+    this.span = span;
+    this.vertex = vertex;
+    this.free = free;
+  }
+
+  /** Number of places. */
+  public int size() {
+    return stationM.length;
+  }
+
+  /** Length in metres. */
+  public double lengthM() {
+    return stationM[stationM.length - 1];
+  }
+
+  /** Distance of a place from the upper end in metres. */
+  public double stationM(int i) {
+    return stationM[i];
+  }
+
+  /** Ground at a place in metres. */
+  public double groundM(int i) {
+    return groundM[i];
+  }
+
+  /** Length of the longest bore in metres. */
+  double boredM() {
+    double longest = 0;
+    double run = 0;
+    for (int i = 0; i < span.length; i++) {
+      run = bored(i) ? run + stationM[i + 1] - stationM[i] : 0;
+      longest = Math.max(longest, run);
+    }
+    return longest;
+  }
+
+  boolean bored(int i) {
+    return span[i] == Station.Span.BORED;
+  }
+
+  /** Whether the place lies within a bore, not at its end. */
+  boolean inBore(int i) {
+    return i > 0 && i < span.length && bored(i - 1) && bored(i);
+  }
+
+  /** Highest invert at a place in metres. */
+  public double highestM(int i, Bounds b) {
+    if (free[i]) {
+      return Double.POSITIVE_INFINITY;
+    }
+    boolean touches = (i > 0 && bored(i - 1)) || (i < span.length && bored(i));
+    double cover = lowM[i] - b.minCoverM() - (inBore(i) ? b.crossingOutsideM() : b.outsideM());
+    return Math.min(cover, ceilingM[i] - (touches ? b.crossingOutsideM() : b.outsideM()));
+  }
+
+  /** Lowest invert at a place in metres: the depth limit is one of open trench, not of bores. */
+  public double lowestM(int i, Bounds b) {
+    return free[i] || inBore(i) ? Double.NEGATIVE_INFINITY : highM[i] - b.maxDepthM();
+  }
+
+  /**
+   * Lowest invert at the upper end from which a pipe falls to the given invert at the lower end, or
+   * empty. Non-decreasing in the argument and never below it.
+   */
+  OptionalDouble lowestAtTop(double endInvertM, Bounds b) {
+    double v = endInvertM;
+    for (int i = stationM.length - 1; i > 0; ) {
+      int up = bored(i - 1) ? boreTop(i - 1) : i - 1;
+      double lower = v;
+      v = Math.max(v + b.minGrade() * (stationM[i] - stationM[up]), lowestM(up, b));
+      for (int k = up; k < i; k++) {
+        double there =
+            v - (v - lower) * (stationM[k] - stationM[up]) / (stationM[i] - stationM[up]);
+        if (there > highestM(k, b) + EPSILON_M) {
+          return OptionalDouble.empty();
+        }
+      }
+      i = up;
+    }
+    return OptionalDouble.of(v);
+  }
+
+  private int boreTop(int from) {
+    int i = from;
+    while (i > 0 && bored(i - 1)) {
+      i--;
+    }
+    return i;
+  }
+
+  /**
+   * Inverts of the highest line that falls along the whole line and starts no higher than given, or
+   * null where none stays within the depth. Bores are straight.
+   */
+  double[] highestDown(double topInvertM, Bounds b) {
+    int n = stationM.length;
+    double[] v = new double[n];
+    double now = Math.min(topInvertM, highestM(0, b));
+    if (now < lowestM(0, b) - EPSILON_M) {
+      return null;
+    }
+    v[0] = now;
+    for (int i = 0; i < n - 1; ) {
+      if (bored(i)) {
+        i = boreDown(v, i, b);
+        if (i < 0) {
+          return null;
+        }
+      } else {
+        v[i + 1] =
+            Math.min(v[i] - b.minGrade() * (stationM[i + 1] - stationM[i]), highestM(i + 1, b));
+        i++;
+      }
+      if (v[i] < lowestM(i, b) - EPSILON_M) {
+        return null;
+      }
+    }
+    return v;
+  }
+
+  /** Lays a straight bore from a place; returns its lower end, or −1 where it does not fit. */
+  private int boreDown(double[] v, int top, Bounds b) {
+    int end = top + 1;
+    while (end < span.length && bored(end)) {
+      end++;
+    }
+    double start = v[top];
+    for (int k = top + 1; k <= end; k++) {
+      start = Math.min(start, highestM(k, b) + b.minGrade() * (stationM[k] - stationM[top]));
+    }
+    start = Math.max(start, lowestM(top, b));
+    if (start > v[top] + EPSILON_M) {
+      return -1;
+    }
+    double run = stationM[end] - stationM[top];
+    double last = start - b.minGrade() * run;
+    for (int k = top + 1; k <= end; k++) {
+      double share = (stationM[k] - stationM[top]) / run;
+      last = Math.min(last, (highestM(k, b) - start * (1 - share)) / share);
+    }
+    v[top] = start;
+    for (int k = top + 1; k <= end; k++) {
+      v[k] = start + (last - start) * (stationM[k] - stationM[top]) / run;
+    }
+    return end;
+  }
+
+  /** This line followed by another that starts where it ends. */
+  GroundLine then(GroundLine next) {
+    int n = stationM.length;
+    int m = next.stationM.length;
+    double[] s = Arrays.copyOf(stationM, n + m - 1);
+    for (int i = 1; i < m; i++) {
+      s[n - 1 + i] = lengthM() + next.stationM[i];
+    }
+    double[] low = join(lowM, next.lowM);
+    double[] high = join(highM, next.highM);
+    double[] ceiling = join(ceilingM, next.ceilingM);
+    low[n - 1] = Math.min(lowM[n - 1], next.lowM[0]);
+    high[n - 1] = Math.max(highM[n - 1], next.highM[0]);
+    ceiling[n - 1] = Math.min(ceilingM[n - 1], next.ceilingM[0]);
+    Station.Span[] spans = Arrays.copyOf(span, n + m - 2);
+    System.arraycopy(next.span, 0, spans, n - 1, m - 1);
+    boolean[] bends = Arrays.copyOf(vertex, n + m - 1);
+    System.arraycopy(next.vertex, 1, bends, n, m - 1);
+    boolean[] frees = Arrays.copyOf(free, n + m - 1);
+    System.arraycopy(next.free, 1, frees, n, m - 1);
+    return new GroundLine(
+        s,
+        join(x, next.x),
+        join(y, next.y),
+        join(groundM, next.groundM),
+        low,
+        high,
+        ceiling,
+        spans,
+        bends,
+        frees);
+  }
+
+  private static double[] join(double[] a, double[] b) {
+    double[] joined = Arrays.copyOf(a, a.length + b.length - 1);
+    System.arraycopy(b, 1, joined, a.length, b.length - 1);
+    return joined;
+  }
+
+  /** The same, ending at an outlet: nothing is asked there, nor in the last metres before. */
+  GroundLine endingFree(double lastM) {
+    boolean[] frees = free.clone();
+    for (int i = 0; i < frees.length; i++) {
+      frees[i] |= i == frees.length - 1 || stationM[i] > lengthM() - lastM + EPSILON_M;
+    }
+    return new GroundLine(stationM, x, y, groundM, lowM, highM, ceilingM, span, vertex, frees);
+  }
+}

@@ -1,0 +1,323 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
+
+/**
+ * The graph that is searched: cells whose centre may be dug, the stencil's steps between them that
+ * may be dug in that direction, and straight bores under slabs. What a step costs in height is read
+ * from all the ground it crosses.
+ */
+final class StepGraph {
+
+  /** A straight bore from one cell to another, its ends open ground. */
+  record Bore(int from, int to, int direction, GroundLine line) {}
+
+  /** A way between a point off the cells and a cell. */
+  record Link(int cell, GroundLine line) {}
+
+  private static final double EPSILON_M = 1e-9;
+
+  final GridFrame frame;
+  final Stencil stencil;
+  final boolean[] open;
+
+  /** Bit k: the step in direction k may be dug downstream. */
+  final int[] out;
+
+  /** Bit k: the step in direction k runs through a zone and has a ground line of its own. */
+  final int[] special;
+
+  private final float[] z;
+  private final TrenchRules rules;
+  private final GroundSampler sampler;
+  private final double maxBoreM;
+  private final int[][][] offsets;
+  private final double[][][] weights;
+  private final Map<Long, GroundLine> specialLine = new HashMap<>();
+  private final Map<Integer, List<Bore>> boresFrom = new HashMap<>();
+  private final Map<Integer, List<Bore>> boresTo = new HashMap<>();
+  private final double[] look;
+  private final double[] low;
+  private final double[] high;
+
+  StepGraph(
+      ElevationGrid ground, TrenchRules rules, GroundSampler sampler, RouteSettings settings) {
+    this.frame = ground.frame();
+    this.z = ground.z();
+    this.rules = rules;
+    this.sampler = sampler;
+    this.maxBoreM = settings.maxBoreM();
+    this.stencil = new Stencil(settings.neighbours());
+    this.open = new boolean[frame.size()];
+    this.out = new int[frame.size()];
+    this.special = new int[frame.size()];
+    this.offsets = new int[stencil.steps][][];
+    this.weights = new double[stencil.steps][][];
+    int most = 0;
+    for (int k = 0; k < stencil.steps; k++) {
+      offsets[k] = stencil.offsets(k, frame.cols());
+      weights[k] = stencil.weights(k);
+      most = Math.max(most, offsets[k].length);
+    }
+    look = new double[most];
+    low = new double[most];
+    high = new double[most];
+    openCells();
+  }
+
+  private void openCells() {
+    int[] ring = new int[frame.size()];
+    boolean[] quiet = new boolean[frame.size()];
+    double reach = Arrays.stream(stencil.length).max().orElse(0) * frame.cellM() + 1e-6;
+    for (int row = 0; row < frame.rows(); row++) {
+      for (int col = 0; col < frame.cols(); col++) {
+        int n = row * frame.cols() + col;
+        double x = frame.x(col);
+        double y = frame.y(row);
+        open[n] = !Float.isNaN(z[n]) && rules.diggable(x, y);
+        if (open[n]) {
+          ring[n] = rules.ring(x, y);
+          quiet[n] = ring[n] != 1 && rules.nothingWithin(x, y, reach);
+        }
+      }
+    }
+    for (int row = 0; row < frame.rows(); row++) {
+      for (int col = 0; col < frame.cols(); col++) {
+        int n = row * frame.cols() + col;
+        if (open[n]) {
+          for (int k = 0; k < stencil.steps; k++) {
+            openStep(n, col, row, k, ring, quiet[n]);
+          }
+        }
+      }
+    }
+  }
+
+  private void openStep(int n, int col, int row, int k, int[] ring, boolean quiet) {
+    int toCol = col + stencil.dCol[k];
+    int toRow = row + stencil.dRow[k];
+    if (!frame.has(toCol, toRow) || !known(n, k)) {
+      return;
+    }
+    int to = toRow * frame.cols() + toCol;
+    if (quiet && open[to]) {
+      out[n] |= 1 << k;
+      return;
+    }
+    double x0 = frame.x(col);
+    double y0 = frame.y(row);
+    boolean slab = false;
+    boolean zone = false;
+    for (Zone each : rules.zones()) {
+      if (each.area().meets(x0, y0, frame.x(toCol), frame.y(toRow))) {
+        slab |= each.span() == Station.Span.BORED;
+        zone |= each.span() != Station.Span.BORED;
+      }
+    }
+    if (slab) {
+      openBore(n, col, row, k);
+    } else if (open[to]
+        && ring[to] >= ring[n]
+        && rules.admits(x0, y0, frame.x(toCol), frame.y(toRow))) {
+      out[n] |= 1 << k;
+      if (zone) {
+        special[n] |= 1 << k;
+        specialLine.put(key(n, k), line(x0, y0, frame.x(toCol), frame.y(toRow)));
+      }
+    }
+  }
+
+  /** Goes straight on until the slab is passed; a bore must not end where nothing can be dug. */
+  private void openBore(int n, int col, int row, int k) {
+    double x0 = frame.x(col);
+    double y0 = frame.y(row);
+    double most = maxBoreM + 2 * stencil.length[k] * frame.cellM();
+    for (int m = 1; m * stencil.length[k] * frame.cellM() <= most; m++) {
+      int toCol = col + m * stencil.dCol[k];
+      int toRow = row + m * stencil.dRow[k];
+      if (!frame.has(toCol, toRow)) {
+        return;
+      }
+      int to = toRow * frame.cols() + toCol;
+      if (open[to]) {
+        GroundLine line = line(x0, y0, frame.x(toCol), frame.y(toRow));
+        if (line != null
+            && line.boredM() <= maxBoreM + EPSILON_M
+            && rules.admits(x0, y0, frame.x(toCol), frame.y(toRow))) {
+          Bore bore = new Bore(n, to, k, line);
+          boresFrom.computeIfAbsent(n, c -> new ArrayList<>()).add(bore);
+          boresTo.computeIfAbsent(to, c -> new ArrayList<>()).add(bore);
+        }
+        return;
+      }
+    }
+  }
+
+  private boolean known(int n, int k) {
+    for (int[] cells : offsets[k]) {
+      for (int cell : cells) {
+        if (Float.isNaN(z[n + cell])) {
+          return false;
+        }
+      }
+    }
+    return true;
+  }
+
+  private GroundLine line(double x0, double y0, double x1, double y1) {
+    return sampler.along(List.of(new Coordinate(x0, y0), new Coordinate(x1, y1)));
+  }
+
+  private long key(int n, int k) {
+    return (long) n * stencil.steps + k;
+  }
+
+  GroundLine specialLine(int n, int k) {
+    return specialLine.get(key(n, k));
+  }
+
+  List<Bore> boresFrom(int n) {
+    return boresFrom.getOrDefault(n, List.of());
+  }
+
+  List<Bore> boresTo(int n) {
+    return boresTo.getOrDefault(n, List.of());
+  }
+
+  /** The cell that a step leads to. */
+  int target(int n, int k) {
+    return n + stencil.dRow[k] * frame.cols() + stencil.dCol[k];
+  }
+
+  /** The cell that a step comes from, or −1 where that lies off the grid. */
+  int source(int n, int k) {
+    int col = n % frame.cols() - stencil.dCol[k];
+    int row = n / frame.cols() - stencil.dRow[k];
+    return frame.has(col, row) ? row * frame.cols() + col : -1;
+  }
+
+  double groundM(int n) {
+    return z[n];
+  }
+
+  Coordinate centre(int n) {
+    return new Coordinate(frame.x(n % frame.cols()), frame.y(n / frame.cols()));
+  }
+
+  private int look(int n, int k) {
+    int[][] cells = offsets[k];
+    double[][] share = weights[k];
+    int m = cells.length;
+    for (int i = 0; i < m; i++) {
+      double sum = 0;
+      for (int c = 0; c < cells[i].length; c++) {
+        sum += share[i][c] * z[n + cells[i][c]];
+      }
+      look[i] = sum;
+      low[i] = sum;
+      high[i] = sum;
+    }
+    for (int p = 0; p + 2 < m; p += 2) {
+      double bend = look[p] - 2 * look[p + 1] + look[p + 2];
+      for (int i = p; i <= p + 2; i++) {
+        if (bend > 0) {
+          low[i] = Math.min(low[i], look[i] - bend / 8);
+        } else {
+          high[i] = Math.max(high[i], look[i] - bend / 8);
+        }
+      }
+    }
+    return m;
+  }
+
+  /**
+   * Lowest invert at the upper end of a step from which a pipe falls to the given invert at its
+   * lower end; infinite where none does.
+   */
+  double lowestAtTop(int n, int k, double endInvertM, Bounds b) {
+    if ((special[n] >> k & 1) != 0) {
+      OptionalDouble top = specialLine(n, k).lowestAtTop(endInvertM, b);
+      return top.isPresent() ? top.getAsDouble() : Double.POSITIVE_INFINITY;
+    }
+    int m = look(n, k);
+    double[] share = stencil.share[k];
+    double fall = b.minGrade() * stencil.length[k] * frame.cellM();
+    double v = endInvertM;
+    for (int i = m - 2; i >= 0; i--) {
+      v = Math.max(v + fall * (share[i + 1] - share[i]), b.lowest(high[i]));
+      if (v > b.highest(low[i]) + EPSILON_M) {
+        return Double.POSITIVE_INFINITY;
+      }
+    }
+    return v;
+  }
+
+  /**
+   * Highest invert at the lower end of a step for a pipe that starts no higher than given;
+   * −infinity where none stays within the depth.
+   */
+  double highestAtEnd(int n, int k, double topInvertM, Bounds b) {
+    if ((special[n] >> k & 1) != 0) {
+      return highestAtEnd(specialLine(n, k), topInvertM, b);
+    }
+    int m = look(n, k);
+    double[] share = stencil.share[k];
+    double fall = b.minGrade() * stencil.length[k] * frame.cellM();
+    double v = Math.min(topInvertM, b.highest(low[0]));
+    for (int i = 1; i < m; i++) {
+      if (v < b.lowest(high[i - 1]) - EPSILON_M) {
+        return Double.NEGATIVE_INFINITY;
+      }
+      v = Math.min(v - fall * (share[i] - share[i - 1]), b.highest(low[i]));
+    }
+    return v < b.lowest(high[m - 1]) - EPSILON_M ? Double.NEGATIVE_INFINITY : v;
+  }
+
+  /** The same along a ground line. */
+  static double highestAtEnd(GroundLine line, double topInvertM, Bounds b) {
+    double[] v = line.highestDown(topInvertM, b);
+    return v == null ? Double.NEGATIVE_INFINITY : v[v.length - 1];
+  }
+
+  /**
+   * Ways between a point and the cells around it that may be dug in the given direction.
+   *
+   * @param point a point anywhere on the grid
+   * @param withinM how far away cells are looked for, in metres
+   * @param toPoint whether the water runs to the point
+   */
+  List<Link> links(Coordinate point, double withinM, boolean toPoint) {
+    List<Link> links = new ArrayList<>();
+    int reach = (int) Math.ceil(withinM / frame.cellM());
+    int col0 = frame.col(point.x);
+    int row0 = frame.row(point.y);
+    for (int row = row0 - reach; row <= row0 + reach; row++) {
+      for (int col = col0 - reach; col <= col0 + reach; col++) {
+        if (!frame.has(col, row) || !open[row * frame.cols() + col]) {
+          continue;
+        }
+        Coordinate cell = new Coordinate(frame.x(col), frame.y(row));
+        if (cell.distance(point) > withinM) {
+          continue;
+        }
+        Coordinate from = toPoint ? cell : point;
+        Coordinate to = toPoint ? point : cell;
+        if (rules.admits(from.x, from.y, to.x, to.y)) {
+          GroundLine line = line(from.x, from.y, to.x, to.y);
+          if (line != null && line.boredM() <= maxBoreM + EPSILON_M) {
+            links.add(new Link(row * frame.cols() + col, line));
+          }
+        }
+      }
+    }
+    return links;
+  }
+}

@@ -1,0 +1,276 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.operation.buffer.BufferOp;
+import org.locationtech.jts.operation.buffer.BufferParameters;
+import org.locationtech.jts.operation.union.UnaryUnionOp;
+import org.yardfall.site.Assumption;
+import org.yardfall.site.Building;
+import org.yardfall.site.Crossing;
+import org.yardfall.site.Obstacle;
+import org.yardfall.site.Obstacle.Kind;
+import org.yardfall.site.Obstacle.Passage;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.Site;
+
+/**
+ * Where in plan a trench may go, decided from exact geometry, never from cells.
+ *
+ * <p>Inside the lot the trench's centre line keeps the setback. It leaves the lot at most once,
+ * outward, no further than 60° off the shortest way through the setback strip, and does not come
+ * back. Outside it may use ground that lies in no parcel, or in an easement that admits it; never
+ * another parcel, from which half a trench width is kept.
+ */
+final class TrenchRules {
+
+  /** Offsets are drawn this much smaller, so that a line laid exactly on one is not outside it. */
+  private static final double SLACK_M = 0.001;
+
+  /** Depth assumed in metres to the underside of a sprinkler line that none is given for. */
+  static final double SPRINKLER_BOTTOM_M = 0.30;
+
+  /** Depth assumed in metres to the underside of anything else to go under. */
+  static final double UNDER_BOTTOM_M = 0.60;
+
+  /** Ground that may not be used at all. */
+  private record Forbidden(String name, Area area) {}
+
+  private final Area lot;
+  private final Area inner;
+  private final Geometry innerShape;
+  private final List<Forbidden> forbidden = new ArrayList<>();
+  private final List<Geometry> forbiddenShapes = new ArrayList<>();
+  private final List<Zone> zones = new ArrayList<>();
+  private final List<Assumption> assumptions = new ArrayList<>();
+  private final List<String> warnings = new ArrayList<>();
+
+  TrenchRules(Site site) {
+    double half = site.drain().trenchWidthM() / 2;
+    for (Building building : site.buildings()) {
+      forbid(
+          "building " + building.id(),
+          offset(building.outline(), site.drain().fromBuildingM() - SLACK_M));
+    }
+    Geometry admitted = admittedByEasement(site);
+    for (Obstacle obstacle : site.obstacles()) {
+      add(obstacle, half);
+    }
+    for (Crossing slab : site.crossings()) {
+      zones.add(
+          new Zone(
+              "slab " + slab.id(),
+              Area.of(slab.outline()),
+              Station.Span.BORED,
+              OptionalDouble.empty(),
+              slab.thicknessM() + slab.baseM()));
+    }
+    if (site.lot().isEmpty()) {
+      lot = null;
+      inner = null;
+      innerShape = null;
+      return;
+    }
+    Parcel own = site.lot().get();
+    for (Parcel parcel : site.parcels()) {
+      if (!parcel.id().equals(own.id())) {
+        Geometry theirs = offset(parcel.outline(), half - SLACK_M);
+        forbid("parcel " + parcel.id(), admitted == null ? theirs : theirs.difference(admitted));
+      }
+    }
+    lot = Area.of(own.outline());
+    innerShape = offset(own.outline(), -(site.drain().setbackM() - SLACK_M));
+    inner = Area.of(innerShape);
+    assumptions.add(
+        new Assumption(
+            "route.right-of-way",
+            "ground in no parcel of the parcel file is public right-of-way, which the drain may use"
+                + " to reach an outlet; no other parcel is entered without an easement",
+            "rule of this program; ask the local authority"));
+    if (site.parcels().size() < 2) {
+      warnings.add(
+          "no other parcel was given: all ground beyond lot "
+              + own.id()
+              + " was taken as public right-of-way");
+    }
+    if (inner.isEmpty()) {
+      warnings.add("the setback leaves no ground of lot " + own.id() + " for a trench");
+    }
+  }
+
+  private static Geometry admittedByEasement(Site site) {
+    List<Geometry> shapes =
+        site.obstacles().stream()
+            .filter(o -> o.kind() == Kind.EASEMENT && o.passage() != Passage.NONE)
+            .map(Obstacle::shape)
+            .toList();
+    return shapes.isEmpty() ? null : UnaryUnionOp.union(shapes);
+  }
+
+  private void add(Obstacle obstacle, double halfTrenchM) {
+    if (obstacle.kind() == Kind.EASEMENT && obstacle.passage() != Passage.NONE) {
+      return;
+    }
+    String name =
+        obstacle.kind().name().toLowerCase(Locale.ROOT).replace('_', '-') + " " + obstacle.id();
+    Geometry shape =
+        offset(obstacle.shape(), Math.max(obstacle.clearanceM(), halfTrenchM) - SLACK_M);
+    if (obstacle.passage() == Passage.NONE) {
+      forbid(name, shape);
+      return;
+    }
+    Station.Span span =
+        switch (obstacle.passage()) {
+          case BORE -> Station.Span.BORED;
+          case SOLID_PIPE -> Station.Span.SOLID;
+          default -> Station.Span.OPEN;
+        };
+    OptionalDouble ceiling = OptionalDouble.empty();
+    double below = 0;
+    if (obstacle.bottomM().isPresent()) {
+      ceiling = OptionalDouble.of(obstacle.bottomM().getAsDouble() - obstacle.verticalClearanceM());
+    } else if (span != Station.Span.SOLID) {
+      double bottom = obstacle.kind() == Kind.SPRINKLER ? SPRINKLER_BOTTOM_M : UNDER_BOTTOM_M;
+      below = bottom + obstacle.verticalClearanceM();
+      assumptions.add(
+          new Assumption(
+              "obstacles." + obstacle.id() + ".bottom",
+              String.format(Locale.ROOT, "%.2f m below ground; have it located", bottom),
+              "common practice, no source"));
+    }
+    zones.add(new Zone(name, Area.of(shape), span, ceiling, below));
+  }
+
+  private void forbid(String name, Geometry shape) {
+    forbidden.add(new Forbidden(name, Area.of(shape)));
+    forbiddenShapes.add(shape);
+  }
+
+  /**
+   * The shape grown by a distance. Corners are mitred and round ends drawn outside the true circle,
+   * so that nothing outside the result is nearer than the distance.
+   */
+  private static Geometry offset(Geometry shape, double byM) {
+    if (byM == 0) {
+      return shape;
+    }
+    boolean area = shape.getDimension() == 2;
+    int segments = 4;
+    BufferParameters how =
+        area
+            ? new BufferParameters(
+                segments, BufferParameters.CAP_FLAT, BufferParameters.JOIN_MITRE, 5)
+            : new BufferParameters(segments);
+    double grown = area ? byM : byM / Math.cos(Math.PI / (4 * segments));
+    return BufferOp.bufferOp(shape, grown, how);
+  }
+
+  List<Assumption> assumptions() {
+    return assumptions;
+  }
+
+  List<String> warnings() {
+    return warnings;
+  }
+
+  List<Zone> zones() {
+    return zones;
+  }
+
+  /** Where a collector may lie: the lot inside its setback less all that is forbidden, or null. */
+  Geometry permitted() {
+    if (innerShape == null) {
+      return null;
+    }
+    return forbiddenShapes.isEmpty()
+        ? innerShape
+        : innerShape.difference(UnaryUnionOp.union(forbiddenShapes));
+  }
+
+  /** 0 inside the setback, 1 in the strip along the property line, 2 beyond the lot. */
+  int ring(double x, double y) {
+    if (lot == null || inner.contains(x, y)) {
+      return 0;
+    }
+    return lot.contains(x, y) ? 1 : 2;
+  }
+
+  /** Whether the point lies on ground that may be used, slabs aside. */
+  boolean usable(double x, double y) {
+    for (Forbidden f : forbidden) {
+      if (f.area.contains(x, y)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether an open trench may lie at the point: usable and not under a slab. */
+  boolean diggable(double x, double y) {
+    if (!usable(x, y)) {
+      return false;
+    }
+    for (Zone zone : zones) {
+      if (zone.span() == Station.Span.BORED && zone.area().contains(x, y)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether no edge of anything lies within the distance, nor a zone around the point. */
+  boolean nothingWithin(double x, double y, double distanceM) {
+    for (Forbidden f : forbidden) {
+      if (f.area.near(x, y, distanceM)) {
+        return false;
+      }
+    }
+    for (Zone zone : zones) {
+      if (zone.area().contains(x, y) || zone.area().near(x, y, distanceM)) {
+        return false;
+      }
+    }
+    return lot == null || !(lot.near(x, y, distanceM) || inner.near(x, y, distanceM));
+  }
+
+  /** Whether the segment may be dug or bored in this direction as far as plan rules go. */
+  boolean admits(double x0, double y0, double x1, double y1) {
+    return fault(x0, y0, x1, y1) == null;
+  }
+
+  /** What forbids the segment in this direction, or null; slabs are judged elsewhere. */
+  String fault(double x0, double y0, double x1, double y1) {
+    for (Forbidden f : forbidden) {
+      if (f.area.meets(x0, y0, x1, y1)) {
+        return f.name;
+      }
+    }
+    return lot == null ? null : stripFault(x0, y0, x1, y1);
+  }
+
+  private String stripFault(double x0, double y0, double x1, double y1) {
+    double[] in = inner.inside(x0, y0, x1, y1);
+    if (in.length == 2 && in[0] < 1e-9 && in[1] > 1 - 1e-9) {
+      return null;
+    }
+    double[] own = lot.inside(x0, y0, x1, y1);
+    if (own.length > 2 || (own.length == 2 && own[0] > 1e-9)) {
+      return "the property line, crossed back into the lot";
+    }
+    if (in.length > 2 || (in.length == 2 && in[0] > 1e-9)) {
+      return "the setback, left and entered again";
+    }
+    double leaves = own.length == 0 ? 0 : own[1];
+    double strip = in.length == 0 ? 0 : in[1];
+    if (leaves <= strip + 1e-9) {
+      return null;
+    }
+    double before = lot.toEdge(x0 + strip * (x1 - x0), y0 + strip * (y1 - y0));
+    double after = lot.toEdge(x0 + leaves * (x1 - x0), y0 + leaves * (y1 - y0));
+    double run = (leaves - strip) * Math.hypot(x1 - x0, y1 - y0);
+    return before - after >= 0.5 * run - 1e-6 ? null : "the setback, followed instead of crossed";
+  }
+}
