@@ -1,0 +1,195 @@
+package org.yardfall.pipe;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.Scale;
+import org.junit.jupiter.api.Test;
+import org.yardfall.site.BadInputException;
+import org.yardfall.site.Soil;
+
+/**
+ * What gets into the drain: through openings and stone, from groundwater, between relief drains.
+ */
+class InflowTest {
+
+  private static final double FOOT = 0.3048;
+  private static final double CFS = FOOT * FOOT * FOOT;
+  private static final double DAY = 86_400;
+
+  /**
+   * Choudhary & Om Prakash, Fluid Mechanics, example 6.7, in a public collection of worked
+   * solutions: 0.85 l/s through a 20 mm orifice under 1 m of head is a coefficient of 0.611.
+   */
+  @Test
+  void anOrificePassesWhatTheTextbookMeasured() {
+    double area = Math.PI / 4 * 0.02 * 0.02;
+    assertEquals(0.85e-3, DrainInflow.orificeM3S(0.611, area, 1), 2e-6);
+  }
+
+  /** A 1 in hole, C 0.6, under 1 ft: 0.02625 cfs, recomputed, not published. */
+  @Test
+  void aHoleOfAnInchUnderAFootPassesTwelveGallonsAMinute() {
+    double area = Math.PI / 4 * 0.0254 * 0.0254;
+    assertEquals(0.02625, DrainInflow.orificeM3S(0.6, area, FOOT) / CFS, 2e-5);
+  }
+
+  @Property
+  void fourTimesTheHeadPassesTwiceTheFlow(
+      @ForAll @Scale(6) @DoubleRange(min = 0.001, max = 2) double headM,
+      @ForAll @Scale(6) @DoubleRange(min = 1e-5, max = 0.01) double areaM2) {
+    double flow = DrainInflow.orificeM3S(0.6, areaM2, headM);
+    assertEquals(2 * flow, DrainInflow.orificeM3S(0.6, areaM2, 4 * headM), 1e-12);
+    assertEquals(3 * flow, DrainInflow.orificeM3S(0.6, 3 * areaM2, headM), 1e-12);
+  }
+
+  /** Permittivity 1 1/s at 50 mm of head is 73.6 gpm per square foot: ASTM D4491's conversion. */
+  @Test
+  void fabricPassesItsPermittivityTimesHead() {
+    Pipe pipe = PipeTable.find(Pipe.Material.CORRUGATED, true, 4).orElseThrow();
+    Map<DrainInflow.Limit, Double> flows = DrainInflow.byLimitM2S(pipe, FOOT, 0.3, 0.05, 1);
+    double gpmPerFt2 = flows.get(DrainInflow.Limit.FABRIC) * FOOT / CFS * 448.831;
+    assertEquals(73.6, gpmPerFt2, 0.1);
+  }
+
+  /** A length of perforated pipe takes in more than it can carry away within a few metres. */
+  @Test
+  void openingsAreNotWhatLimitsAYardDrain() {
+    Pipe pipe = PipeTable.find(Pipe.Material.CORRUGATED, true, 4).orElseThrow();
+    assertTrue(20 * DrainInflow.openingsM2S(pipe, 0.1) > Manning.fullM3S(pipe, 0.01));
+  }
+
+  /**
+   * Slides on the Dupuit equation: two rivers 1000 m apart at 20 and 18 m, K 0.5 m/day, recharge
+   * 1.369e-4 m/day; the printed working is K/2L (20² − 18²) + W (0 − L/2), that is −0.05 m²/day
+   * into the first river.
+   */
+  @Test
+  void dupuitWithRechargeIsTheWorkedExample() {
+    // The river at 20 m receives water although it is the higher one: recharge outweighs.
+    double toSecond = GroundwaterInflow.dupuitM2S(0.5, 20, 18, 1000, 1.369e-4);
+    assertEquals(0.019 + 0.06845, toSecond, 1e-9);
+    assertEquals(-0.05, toSecond - 1.369e-4 * 1000, 0.0006);
+  }
+
+  /**
+   * Brigham Young University, CE 544, analytical exercise: K 0.001 cm/s, 5 m and 1 m, 100 m apart.
+   */
+  @Test
+  void dupuitWithoutRechargeIsThePublishedFormula() {
+    assertEquals(1.2e-6, GroundwaterInflow.dupuitM2S(1e-5, 5, 1, 100), 1e-18);
+  }
+
+  /** As the levels approach, Dupuit becomes Darcy over the wetted height. */
+  @Property
+  void aSmallDifferenceOfLevelsIsDarcy(
+      @ForAll @Scale(6) @DoubleRange(min = 0.5, max = 10) double highM) {
+    double difference = 1e-6;
+    double darcy = GroundwaterInflow.darcyM3S(1e-5, difference / 50, highM);
+    assertEquals(1, GroundwaterInflow.dupuitM2S(1e-5, highM, highM - difference, 50) / darcy, 1e-5);
+  }
+
+  @Test
+  void withoutATestPitNothingIsSaidOfGroundwater() {
+    Soil unknown = new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty());
+    assertEquals(Optional.empty(), GroundwaterInflow.toDrainM2S(unknown, 100));
+    Soil low = new Soil('D', OptionalDouble.of(1e-6), null, OptionalDouble.of(99));
+    assertEquals(Optional.of(0.0), GroundwaterInflow.toDrainM2S(low, 100));
+    Soil high = new Soil('D', OptionalDouble.of(1e-6), null, OptionalDouble.of(100.5));
+    // Reach 3000 · 0.5 · 0.001 = 1.5 m; both sides: 1e-6 · 0.25 / 1.5.
+    assertEquals(1e-6 * 0.25 / 1.5, GroundwaterInflow.toDrainM2S(high, 100).orElseThrow(), 1e-15);
+  }
+
+  /**
+   * In the style of ILRI Publication 16 (from memory): K 0.14 m/day, h 0.6 m, D 5 m, r 0.1 m, q 2
+   * mm/day; L² = 336 d + 100.8; about 30 m. Converged 29.41 m.
+   */
+  @Test
+  void hooghoudtSpacesDrainsAsTheHandbook() {
+    double spacing = Hooghoudt.spacingM(0.14 / DAY, 0.14 / DAY, 0.6, 5, 0.1, 0.002 / DAY);
+    assertEquals(29.41, spacing, 0.05);
+    double depth = Hooghoudt.equivalentDepthM(spacing, 5, 0.1);
+    assertEquals(spacing * spacing, 336 * depth + 100.8, 0.01);
+  }
+
+  /**
+   * A published exam solution: K 0.4, depths 3.0 and 0.8, q 0.015 m/day, L = √(4 K (2·3·0.8 + 0.8²)
+   * / q) = 24.09 m (the sheet then marks 28 m, which its own working does not give).
+   */
+  @Test
+  void drainsThatReachTheBaseKeepToTheEllipse() {
+    double expected = Math.sqrt(4 * 0.4 * (2 * 3 * 0.8 + 0.8 * 0.8) / 0.015);
+    assertEquals(24.09, expected, 0.005);
+    // Ditches take d = D: the tile's equivalent depth is what makes the difference.
+    assertEquals(0.015, (8 * 0.4 * 3 * 0.8 + 4 * 0.4 * 0.64) / (expected * expected), 1e-12);
+  }
+
+  /**
+   * Equivalent depths of van der Molen & Wesseling for r 0.1 m, recomputed outside this project.
+   */
+  @Test
+  void equivalentDepthsAreThoseOfTheSeries() {
+    checkDepth(5, 0.5, 0.45);
+    checkDepth(20, 0.5, 0.49);
+    checkDepth(10, 1, 0.77);
+    checkDepth(50, 1, 0.94);
+    checkDepth(30, 2, 1.52);
+    checkDepth(15, 5, 1.50);
+    checkDepth(100, 5, 3.70);
+    checkDepth(5, 10, 0.71);
+    checkDepth(75, 10, 4.60);
+  }
+
+  private static void checkDepth(double spacing, double base, double expected) {
+    assertEquals(expected, Hooghoudt.equivalentDepthM(spacing, base, 0.1), 0.0051);
+  }
+
+  @Property
+  void equivalentDepthNeverExceedsTheRealOneAndJoinsSmoothly(
+      @ForAll @Scale(6) @DoubleRange(min = 2, max = 100) double spacing,
+      @ForAll @Scale(6) @DoubleRange(min = 0.11, max = 20) double base) {
+    double depth = Hooghoudt.equivalentDepthM(spacing, base, 0.1);
+    assertTrue(depth > 0 && depth <= base);
+    double atJoin = 0.5 * spacing / (2 * Math.PI);
+    if (atJoin > 0.2) {
+      assertEquals(
+          Hooghoudt.equivalentDepthM(spacing, atJoin * (1 - 1e-9), 0.1),
+          Hooghoudt.equivalentDepthM(spacing, atJoin * (1 + 1e-9), 0.1),
+          0.002);
+    }
+  }
+
+  @Test
+  void reliefDrainsNeedWaterToDrain() {
+    assertThrows(BadInputException.class, () -> Hooghoudt.spacingM(1e-6, 1e-6, 0.5, 2, 0.05, 0));
+  }
+
+  /**
+   * Choudhary & Om Prakash, example 6.17: a tank 1.2 m wide with 3 m of water empties through a 50
+   * mm orifice, C 0.6: 12 min 30 s by their working.
+   */
+  @Test
+  void aTankEmptiesInTheTextbookTime() {
+    double tank = Math.PI / 4 * 1.2 * 1.2;
+    double hole = Math.PI / 4 * 0.05 * 0.05;
+    assertEquals(750.8, EmptyingTime.fallingHeadS(tank, 3, 0.6, hole), 0.5);
+  }
+
+  @Test
+  void theSlowestWayOutIsNamed() {
+    EmptyingTime clay = EmptyingTime.of(10, 0.004, 0.02, 60, 2, 1e-7);
+    assertEquals(EmptyingTime.Limit.SOIL, clay.slowest());
+    assertEquals(2 / (60 * 1e-7), clay.seconds(), 1e-6);
+    EmptyingTime stone = EmptyingTime.of(10, 0.004, 0.02, 60, 0, 1e-7);
+    assertEquals(EmptyingTime.Limit.PIPE, stone.slowest());
+    assertEquals(2500, stone.seconds(), 1e-9);
+    assertTrue(Double.isInfinite(EmptyingTime.of(1, 0, 1, 1, 0, 1).seconds()));
+  }
+}
