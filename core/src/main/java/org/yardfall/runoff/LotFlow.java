@@ -1,0 +1,146 @@
+package org.yardfall.runoff;
+
+import java.util.BitSet;
+import org.yardfall.water.FlowField;
+
+/**
+ * The storm's runoff led down the flow field, told apart by whether it has been on the lot.
+ *
+ * <p>Water is counted as inflow where it first comes onto the lot and as outflow where it leaves
+ * for good, so a path that weaves along the property line is counted once. One pass downstream in
+ * topological order, O(cells).
+ */
+final class LotFlow {
+
+  /** Runoff in m³ through each cell that has never been on the lot. */
+  final double[] freshM3;
+
+  /** Runoff in m³ through each cell that has. */
+  final double[] beenM3;
+
+  double inflowM3;
+  double ownRunoffM3;
+  double outflowM3;
+  double standingM3;
+  double interceptedM3;
+  double heldBeyondM3;
+
+  private final FlowField flow;
+  private final BitSet lot;
+
+  /** Cells beyond the line whose water comes onto the lot further down. */
+  private final BitSet comesIn = new BitSet();
+
+  LotFlow(
+      FlowField flow,
+      int[] order,
+      BitSet lot,
+      double[] runoffM3,
+      PondShare ponds,
+      BitSet intercepted) {
+    this.flow = flow;
+    this.lot = lot;
+    freshM3 = new double[order.length];
+    beenM3 = new double[order.length];
+    for (int i = order.length - 1; i >= 0; i--) {
+      int r = flow.receiver(order[i]);
+      if (r >= 0 && !lot.get(order[i]) && (lot.get(r) || comesIn.get(r))) {
+        comesIn.set(order[i]);
+      }
+    }
+    for (int c : order) {
+      if (flow.toward()[c] == FlowField.UNKNOWN) {
+        continue;
+      }
+      boolean in = lot.get(c);
+      double own = runoffM3[c] * (1 - ponds.staysOf(-1, c));
+      if (in) {
+        ownRunoffM3 += runoffM3[c];
+        standingM3 += runoffM3[c] - own;
+        beenM3[c] += own;
+      } else {
+        freshM3[c] += own;
+      }
+      if (intercepted.get(c)) {
+        if (in || comesIn.get(c)) {
+          interceptedM3 += beenM3[c];
+        }
+        beenM3[c] = 0;
+        freshM3[c] = 0;
+        continue;
+      }
+      pass(c, flow.receiver(c), in, ponds);
+    }
+  }
+
+  private void pass(int c, int r, boolean in, PondShare ponds) {
+    if (leavesForGood(c)) {
+      outflowM3 += beenM3[c];
+    }
+    if (r < 0) {
+      return;
+    }
+    if (entersAt(c)) {
+      inflowM3 += freshM3[c];
+    }
+    double stays = ponds.staysOf(c, r);
+    boolean toLot = lot.get(r);
+    double fresh = toLot && !in ? 0 : freshM3[c];
+    double been = toLot && !in ? beenM3[c] + freshM3[c] : beenM3[c];
+    if (toLot) {
+      standingM3 += been * stays;
+    } else if (comesIn.get(r)) {
+      heldBeyondM3 += been * stays;
+    }
+    freshM3[r] += fresh * (1 - stays);
+    beenM3[r] += been * (1 - stays);
+  }
+
+  /** Whether water that has not been on the lot comes onto it from this cell. */
+  boolean entersAt(int cell) {
+    int r = flow.receiver(cell);
+    return r >= 0 && !lot.get(cell) && lot.get(r);
+  }
+
+  /** Whether water leaves the lot here and does not come back. */
+  boolean leavesForGood(int cell) {
+    if (!lot.get(cell) || flow.toward()[cell] == FlowField.UNKNOWN) {
+      return false;
+    }
+    int r = flow.receiver(cell);
+    return r < 0 || (!lot.get(r) && !comesIn.get(r));
+  }
+
+  /**
+   * The cells in an order in which each comes before its receiver.
+   *
+   * @throws IllegalArgumentException if the flow field goes in a circle
+   */
+  static int[] downstreamOrder(FlowField flow) {
+    int n = flow.frame().size();
+    byte[] givers = new byte[n];
+    for (int c = 0; c < n; c++) {
+      int r = flow.receiver(c);
+      if (r >= 0) {
+        givers[r]++;
+      }
+    }
+    int[] order = new int[n];
+    int tail = 0;
+    for (int c = 0; c < n; c++) {
+      if (givers[c] == 0) {
+        order[tail++] = c;
+      }
+    }
+    for (int head = 0; head < tail; head++) {
+      int r = flow.receiver(order[head]);
+      if (r >= 0 && --givers[r] == 0) {
+        order[tail++] = r;
+      }
+    }
+    if (tail < n) {
+      throw new IllegalArgumentException("the flow field goes in a circle");
+    }
+    return order;
+  }
+}
