@@ -11,8 +11,9 @@ import org.yardfall.site.Surface.Kind;
  * Runoff depth by the NRCS curve number: Q = (P − Iₐ)² / (P − Iₐ + S) above Iₐ = 0.2 S, with S =
  * 25.4 mm · (1000/CN − 10) (USDA SCS, TR-55, June 1986, eq. 2-1 to 2-4; NEH 630 chapter 10).
  *
- * <p>Depths are computed surface by surface and summed. A weighted curve number understates runoff
- * where surfaces differ much, because Q is convex in CN; it is therefore only shown beside.
+ * <p>Depths are computed surface by surface and summed. A weighted curve number differs from that
+ * sum wherever surfaces differ: in common rains it leaves runoff out (Q is convex in CN there), in
+ * very heavy ones it adds a little. It is therefore only shown beside.
  */
 public final class CurveNumber {
 
@@ -136,7 +137,7 @@ public final class CurveNumber {
       parts = List.copyOf(parts);
     }
 
-    /** What the weighted curve number would leave out in m³; 0 or more but for rounding. */
+    /** What the weighted curve number would leave out in m³; negative where it would add. */
     public double differenceM3() {
       return volumeM3 - weightedVolumeM3;
     }

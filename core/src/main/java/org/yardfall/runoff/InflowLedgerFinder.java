@@ -223,7 +223,7 @@ public final class InflowLedgerFinder {
       }
       main = c.weight() > main.weight() ? c : main;
     }
-    TimeOfConcentration time = time(head, main.cell());
+    TimeOfConcentration time = time(head, cells);
     double intensity = storm.intensityMS(time.seconds());
     double coefficient =
         sums[0] > 0
@@ -278,10 +278,12 @@ public final class InflowLedgerFinder {
     return d == 1 || d == frame.cols() ? frame.cellM() : frame.cellM() * Math.sqrt(2);
   }
 
-  private TimeOfConcentration time(int head, int end) {
+  private TimeOfConcentration time(int head, int[] ends) {
     int n = 0;
     if (head >= 0) {
-      for (int c = head; c != end && flow.receiver(c) >= 0; c = flow.receiver(c)) {
+      BitSet end = new BitSet();
+      Arrays.stream(ends).forEach(end::set);
+      for (int c = head; !end.get(c); c = flow.receiver(c)) {
         n++;
       }
     }

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
@@ -35,12 +36,12 @@ final class IntensityTableReader {
       Pattern.compile("(?:1\\s*/\\s*)?([0-9]*\\.?[0-9]+)[\\s-]*(?:y|yr|yrs|years?)?:?");
   private static final Pattern UNIT =
       Pattern.compile(
-          "\\b(in|inch|inches|mm|millimet(?:er|re)s?)\\b\\s*(?:(?:/|per)\\s*(h|hr|hour)\\b)?");
+          "\\b(in(?=\\s*(?:/|per|\\)))|inch|inches|mm|millimet(?:er|re)s?)\\b\\s*(?:(?:/|per)\\s*(h|hr|hour)\\b)?");
   private static final double INCH_M = 0.0254;
   private static final double HOUR_S = 3600;
 
   private final String source;
-  private Matcher unit;
+  private MatchResult unit;
 
   private IntensityTableReader(Path file) {
     this.source = String.valueOf(file.getFileName());
@@ -145,8 +146,7 @@ final class IntensityTableReader {
       // an intensity outranks a bare length, which may be a word of the heading
       while (m.find()) {
         if (unit == null || (unit.group(2) == null && m.group(2) != null)) {
-          unit = UNIT.matcher(m.group());
-          unit.find();
+          unit = m.toMatchResult();
         }
       }
     }

@@ -39,7 +39,7 @@ record PondShare(int[] lowSpot, double[] stays) {
       String root = root(pond.lowSpotId(), byId);
       Pond whole = ponds.get(root);
       // where the outermost low spot is a pond itself, those inside it are under its water
-      if (whole == null || whole == pond) {
+      if (whole == null || root.equals(pond.lowSpotId())) {
         double share = whole == null ? 1 : pond.volumeM3() / (pond.volumeM3() + pond.overflowM3());
         held.put(root, Double.isNaN(share) ? 0 : share);
       }

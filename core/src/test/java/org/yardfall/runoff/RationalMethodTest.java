@@ -1,0 +1,93 @@
+package org.yardfall.runoff;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.OptionalDouble;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.Scale;
+import org.junit.jupiter.api.Test;
+import org.yardfall.site.Surface.Kind;
+
+class RationalMethodTest {
+
+  private static final double FOOT3_M3 = 0.3048 * 0.3048 * 0.3048;
+  private static final double ACRE_M2 = 43_560 * 0.3048 * 0.3048;
+  private static final double INCH_PER_HOUR_MS = 0.0254 / 3600;
+
+  /** The published figures drop the factor 43560/43200; ours are larger by just that. */
+  private static void checkUs(double c, double inchPerHour, double acres, double cfs) {
+    double q = RationalMethod.peakM3S(c, inchPerHour * INCH_PER_HOUR_MS, acres * ACRE_M2);
+    assertEquals(cfs, q / FOOT3_M3 / (43_560.0 / 43_200), 0.005 * cfs);
+  }
+
+  /**
+   * Extension slides on erosion control, rational method, 10-year example: C 0.62, 6.96 in/h, 5
+   * acres, 21.6 ft³/s; a homework collection: 0.4, 2.87 in/h, 128 acres, 146.944 ft³/s; a
+   * site-engineering textbook, ch. 16: 0.315, 1.45 in/h, 256 acres, 117 ft³/s (all read).
+   */
+  @Test
+  void publishedExamplesInFeetAreReproduced() {
+    checkUs(0.62, 6.96, 5, 21.6);
+    checkUs(0.4, 2.87, 128, 146.944);
+    checkUs(0.315, 1.45, 256, 117);
+  }
+
+  /** Course notes on engineering hydrology: 45.48 mm/h of excess on 80 ha, 10.11 m³/s (read). */
+  @Test
+  void aPublishedExampleInMetresIsReproduced() {
+    assertEquals(10.11, RationalMethod.peakM3S(1, 45.48e-3 / 3600, 80e4), 0.005);
+  }
+
+  /**
+   * The textbook's composite: 15 % at 0.60, 30 % at 0.20, 55 % at 0.30 gives 0.315 (read); FHWA
+   * HEC-22 (3rd ed.) example 3-1: 0.235 before and 0.315 after building (from memory).
+   */
+  @Test
+  void publishedCompositesAreReproduced() {
+    assertEquals(0.315, RationalMethod.composite(0.15 * 0.6 + 0.3 * 0.2 + 0.55 * 0.3, 1, 1), 1e-12);
+    assertEquals(0.235, RationalMethod.composite(8.95 * 0.25 + 8.60 * 0.22, 17.55, 1), 0.0005);
+    assertEquals(
+        0.315,
+        RationalMethod.composite(0.90 * 2.20 + 0.15 * 0.66 + 0.25 * 7.52 + 0.22 * 7.17, 17.55, 1),
+        0.0006);
+  }
+
+  /** Back-to-back lots of a third of an acre, C 0.4, 7.64 in/h: about one ft³/s a lot. */
+  @Test
+  void aThirdOfAnAcreShedsAboutOneCubicFootASecond() {
+    double q = RationalMethod.peakM3S(0.4, 7.64 * INCH_PER_HOUR_MS, ACRE_M2 / 3) / FOOT3_M3;
+    assertEquals(1.02 * 1.008333, q, 0.01);
+  }
+
+  @Test
+  void theFrequencyFactorGrowsByStepsAndTheCoefficientStaysBelowOne() {
+    assertEquals(1, RationalMethod.frequencyFactor(OptionalDouble.empty()), 0);
+    assertEquals(1, RationalMethod.frequencyFactor(OptionalDouble.of(10)), 0);
+    assertEquals(1.1, RationalMethod.frequencyFactor(OptionalDouble.of(25)), 0);
+    assertEquals(1.2, RationalMethod.frequencyFactor(OptionalDouble.of(50)), 0);
+    assertEquals(1.25, RationalMethod.frequencyFactor(OptionalDouble.of(100)), 0);
+    assertEquals(1, RationalMethod.composite(0.95, 1, 1.25), 0);
+  }
+
+  /** Clark County (Indiana) stormwater ordinance: lawns of soil D, 0–2, 2–7 and over 7 % (read). */
+  @Test
+  void theCoefficientsAreThePublishedOnes() {
+    assertEquals(0.22, RationalMethod.coefficient(Kind.LAWN, 'D', 0.01), 0);
+    assertEquals(0.27, RationalMethod.coefficient(Kind.LAWN, 'D', 0.02), 0);
+    assertEquals(0.37, RationalMethod.coefficient(Kind.LAWN, 'D', 0.0701), 0);
+    assertEquals(0.09, RationalMethod.coefficient(Kind.WOODS, 'A', 0), 0);
+    assertEquals(0.95, RationalMethod.coefficient(Kind.ROOF, 'A', 0), 0);
+  }
+
+  @Property
+  void thePeakGrowsInProportionWithRainAndArea(
+      @ForAll @Scale(9) @DoubleRange(min = 0.05, max = 1) double c,
+      @ForAll @Scale(9) @DoubleRange(min = 1e-7, max = 1e-4) double i,
+      @ForAll @Scale(9) @DoubleRange(min = 1, max = 1e5) double a) {
+    double q = RationalMethod.peakM3S(c, i, a);
+    assertEquals(2 * q, RationalMethod.peakM3S(c, 2 * i, a), 1e-12 * q);
+    assertEquals(2 * q, RationalMethod.peakM3S(c, i, 2 * a), 1e-12 * q);
+  }
+}
