@@ -38,7 +38,7 @@ final class CurtainCollector {
   static final double FLOW_M2 = 25;
 
   /** A dry side up to this long, in metres, between wet ones is dug as well. */
-  static final double BRIDGE_M = 3;
+  static final double BRIDGE_M = 5;
 
   private static final double OVERLAP_M = 1;
   private static final double LEAST_M = 2;

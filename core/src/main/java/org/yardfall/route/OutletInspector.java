@@ -1,0 +1,424 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LineString;
+import org.locationtech.jts.geom.Point;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
+import org.yardfall.site.BadInputException;
+import org.yardfall.site.Building;
+import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.Problem;
+import org.yardfall.site.Site;
+import org.yardfall.water.FlowField;
+import org.yardfall.water.LowSpot;
+import org.yardfall.water.SurfaceWater;
+
+/**
+ * Asks of each outlet what its kind needs: that water need not be lifted into it, that it does not
+ * lead back to where the water was taken, that it does not pour onto a neighbour, that soil takes
+ * it, that it is allowed.
+ */
+final class OutletInspector {
+
+  /** A flow path this near to a collecting line, in metres, is back in it. */
+  private static final double BACK_M = 0.5;
+
+  private static final GeometryFactory FACTORY = new GeometryFactory();
+
+  private final Site site;
+  private final ElevationGrid ground;
+  private final SurfaceWater water;
+  private final OutletRules rules;
+
+  OutletInspector(Site site, ElevationGrid ground, SurfaceWater water, OutletRules rules) {
+    this.site = site;
+    this.ground = ground;
+    this.water = water;
+    this.rules = rules;
+  }
+
+  /**
+   * Why an outlet is refused.
+   *
+   * @param code the reason's code
+   * @param sentence the reason with its numbers
+   * @param relax what change of the outlet would mend it, where one would
+   */
+  record Refusal(String code, String sentence, List<Rejection.Relaxation> relax) {
+
+    static Refusal of(String code, String format, Object... values) {
+      return new Refusal(code, String.format(Locale.ROOT, format, values), List.of());
+    }
+
+    /** The smallest change in metres, where one helps. */
+    OptionalDouble shortfallM() {
+      return relax.stream().mapToDouble(Rejection.Relaxation::by).min();
+    }
+  }
+
+  /**
+   * Stops on outlets and limits that no drain can be planned with.
+   *
+   * @throws BadInputException naming every such fault at once
+   */
+  void check() {
+    List<Problem> problems = new ArrayList<>();
+    DrainLimits limits = site.drain();
+    if (limits.minCoverM() + limits.pipeOutsideM() > limits.maxDepthM()) {
+      problems.add(
+          new Problem(
+              "drain",
+              String.format(
+                  Locale.ROOT,
+                  "min-cover %.3f m and the pipe's outside diameter %.3f m do not fit above"
+                      + " max-depth %.3f m",
+                  limits.minCoverM(),
+                  limits.pipeOutsideM(),
+                  limits.maxDepthM()),
+              "lower min-cover or raise max-depth"));
+    }
+    if (!(limits.minGrade() > 0) || limits.minGrade() > limits.maxGrade()) {
+      problems.add(
+          new Problem(
+              "drain",
+              String.format(
+                  Locale.ROOT,
+                  "min-grade %.4f must be above 0 and no more than max-grade %.4f",
+                  limits.minGrade(),
+                  limits.maxGrade()),
+              "correct one of them"));
+    }
+    for (int i = 0; i < site.outlets().size(); i++) {
+      Outlet outlet = site.outlets().get(i);
+      Point at = FACTORY.createPoint(outlet.at());
+      for (Building building : site.buildings()) {
+        if (building.outline().intersects(at)) {
+          problems.add(
+              new Problem(
+                  "outlet " + outlet.id(),
+                  "lies inside building " + building.id(),
+                  "move it outside the building"));
+        }
+      }
+      if (Double.isNaN(ground.bilinear(outlet.at().x, outlet.at().y))) {
+        problems.add(
+            new Problem(
+                "outlet " + outlet.id(),
+                "lies where no elevation is known",
+                "extend the elevations to it or move it"));
+      }
+      for (Outlet other : site.outlets().subList(0, i)) {
+        if (other.at().distance(outlet.at()) < 0.01) {
+          problems.add(
+              new Problem(
+                  "outlet " + outlet.id(),
+                  "lies at the same point as outlet " + other.id(),
+                  "keep one of them"));
+        }
+      }
+    }
+    if (!problems.isEmpty()) {
+      throw new BadInputException(problems);
+    }
+  }
+
+  /** Why a collector's water may not be let go at an outlet, or empty where it may. */
+  Optional<Refusal> refuse(Outlet outlet, Collector collector, List<LowSpot> lowSpots) {
+    return allowed(outlet)
+        .or(() -> liftsWater(outlet, collector))
+        .or(() -> ontoNeighbour(outlet))
+        .or(() -> recirculates(outlet, collector, lowSpots));
+  }
+
+  private Optional<Refusal> allowed(Outlet outlet) {
+    if (rules.pumped() && outlet.kind() == Outlet.Kind.STREET && !rules.pumpedToStreet()) {
+      return Optional.of(
+          Refusal.of(
+              "pumped-to-street",
+              "outlet %s: pumped water may not be let onto a street under the rules set; ice and"
+                  + " flooding are the usual grounds",
+              outlet.id()));
+    }
+    if (outlet.kind() == Outlet.Kind.DAYLIGHT
+        && !rules.daylightZone(site).covers(FACTORY.createPoint(outlet.at()))
+        && !inNeighbour(outlet.at()).isPresent()) {
+      return Optional.of(
+          Refusal.of(
+              "outlet-zone",
+              "outlet %s: a pipe may come to daylight only %.2f m or more from a building, %.2f m"
+                  + " from the property line and %.2f m from the right-of-way%s",
+              outlet.id(),
+              rules.fromHouseM(),
+              rules.fromLineM(),
+              rules.fromRightOfWayM(),
+              rules.daylightZone(site).isEmpty()
+                  ? "; nothing of the lot is left: there is no lawful surface outlet under these"
+                      + " rules"
+                  : ""));
+    }
+    return outlet.kind() == Outlet.Kind.DRY_WELL ? dryWell(outlet) : Optional.empty();
+  }
+
+  private Optional<Refusal> dryWell(Outlet outlet) {
+    for (Building building : site.buildings()) {
+      double away = building.outline().distance(FACTORY.createPoint(outlet.at()));
+      if (away < rules.dryWellFromHouseM()) {
+        return Optional.of(
+            Refusal.of(
+                "near-building",
+                "outlet %s: a dry well %.2f m from building %s soaks its footing; it must be"
+                    + " %.2f m away",
+                outlet.id(),
+                away,
+                building.id(),
+                rules.dryWellFromHouseM()));
+      }
+    }
+    OptionalDouble conductivity = site.soil().conductivityMS();
+    if (conductivity.isEmpty()) {
+      return Optional.of(
+          Refusal.of(
+              "soil-unknown",
+              "outlet %s: whether a dry well works cannot be said, the soil's conductivity not"
+                  + " being known; have a percolation test made",
+              outlet.id()));
+    }
+    if (conductivity.getAsDouble() < rules.dryWellConductivityMS()) {
+      return Optional.of(
+          Refusal.of(
+              "soil-too-tight",
+              "outlet %s: the soil takes %.2f mm/h, a dry well needs %.1f mm/h",
+              outlet.id(),
+              conductivity.getAsDouble() * 3.6e6,
+              rules.dryWellConductivityMS() * 3.6e6));
+    }
+    OptionalDouble table = site.soil().waterTableM();
+    double invert = outlet.invertM().orElse(Double.POSITIVE_INFINITY);
+    if (table.isPresent() && table.getAsDouble() >= invert) {
+      return Optional.of(
+          Refusal.of(
+              "water-table",
+              "outlet %s: the water table at %.2f m stands above the dry well's inlet at %.2f m",
+              outlet.id(),
+              table.getAsDouble(),
+              invert));
+    }
+    return Optional.empty();
+  }
+
+  /** A pipe cannot lift water above the lowest ground at which the drain takes it in. */
+  private Optional<Refusal> liftsWater(Outlet outlet, Collector collector) {
+    double lowest = lowestGroundM(collector);
+    if (rules.pumped()) {
+      return Optional.empty();
+    }
+    if (outlet.lidM().isPresent()) {
+      double needs = outlet.lidM().getAsDouble() + rules.lidLossM();
+      if (needs > lowest) {
+        return Optional.of(
+            lift(
+                "lid-too-high",
+                String.format(
+                    Locale.ROOT,
+                    "outlet %s: its lid at %.2f m with %.2f m of head to pass it needs water at"
+                        + " %.2f m, but at %.2f m it wells out of the drain's lowest ground; a pipe"
+                        + " cannot lift water: %.3f m short",
+                    outlet.id(),
+                    outlet.lidM().getAsDouble(),
+                    rules.lidLossM(),
+                    needs,
+                    lowest,
+                    needs - lowest),
+                needs - lowest));
+      }
+    }
+    if (outlet.waterLevelM().isPresent() && outlet.waterLevelM().getAsDouble() >= lowest) {
+      double by = outlet.waterLevelM().getAsDouble() - lowest;
+      return Optional.of(
+          lift(
+              "backflow",
+              String.format(
+                  Locale.ROOT,
+                  "outlet %s: in the storm its water stands at %.2f m, %.3f m above the drain's"
+                      + " lowest ground at %.2f m, and would flow back into the yard",
+                  outlet.id(),
+                  outlet.waterLevelM().getAsDouble(),
+                  by,
+                  lowest),
+              by));
+    }
+    return Optional.empty();
+  }
+
+  private static Refusal lift(String code, String sentence, double byM) {
+    return new Refusal(
+        code,
+        sentence,
+        List.of(new Rejection.Relaxation("outlet", Math.ceil(byM * 1000) / 1000, "m")));
+  }
+
+  /** Lowest ground in metres over a collector's lines. */
+  double lowestGroundM(Collector collector) {
+    double lowest = Double.POSITIVE_INFINITY;
+    double step = ground.frame().cellM() / 2;
+    for (LineString line : collector.lines()) {
+      var along = new org.locationtech.jts.linearref.LengthIndexedLine(line);
+      int steps = (int) Math.ceil(line.getLength() / step);
+      for (int i = 0; i <= steps; i++) {
+        Coordinate p = along.extractPoint(line.getLength() * i / steps);
+        double z = ground.bilinear(p.x, p.y);
+        lowest = Double.isNaN(z) ? lowest : Math.min(lowest, z);
+      }
+    }
+    return lowest;
+  }
+
+  private Optional<Refusal> ontoNeighbour(Outlet outlet) {
+    if (outlet.kind() != Outlet.Kind.DAYLIGHT) {
+      return Optional.empty();
+    }
+    Optional<Parcel> neighbour = inNeighbour(outlet.at());
+    for (Coordinate p : downhill(outlet.at())) {
+      if (neighbour.isPresent()) {
+        break;
+      }
+      neighbour = inNeighbour(p);
+      if (neighbour.isEmpty() && !inLot(p)) {
+        break;
+      }
+    }
+    return neighbour.map(
+        n ->
+            Refusal.of(
+                "onto-neighbour",
+                "outlet %s: the water would reach parcel %s as a point, which concentrates it;"
+                    + " spread it level along the lot's own line well short of the boundary, or"
+                    + " raise the matter with the neighbour",
+                outlet.id(),
+                n.id()));
+  }
+
+  private Optional<Refusal> recirculates(
+      Outlet outlet, Collector collector, List<LowSpot> lowSpots) {
+    boolean surface =
+        switch (outlet.kind()) {
+          case DAYLIGHT, DITCH, STREET -> true;
+          case CATCH_BASIN, WATERWAY, DRY_WELL -> false;
+        };
+    if (!surface) {
+      return Optional.empty();
+    }
+    double near = Math.max(BACK_M, ground.frame().cellM() * 0.75);
+    for (Coordinate p : downhill(outlet.at())) {
+      Point here = FACTORY.createPoint(p);
+      for (LineString line : collector.lines()) {
+        if (line.isWithinDistance(here, near)) {
+          return Optional.of(
+              Refusal.of(
+                  "recirculates",
+                  "outlet %s: from there water runs back to the drain at %.1f, %.1f",
+                  outlet.id(),
+                  p.x,
+                  p.y));
+        }
+      }
+      for (LowSpot spot : lowSpots) {
+        if (collector.serves().contains(spot.id()) && spot.outline().intersects(here)) {
+          return Optional.of(
+              Refusal.of(
+                  "recirculates",
+                  "outlet %s: from there water runs back into low spot %s, which it is to drain",
+                  outlet.id(),
+                  spot.id()));
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Cell centres down the flow path from a place, the place's own cell first. */
+  List<Coordinate> downhill(Coordinate from) {
+    FlowField flow = water.flow();
+    GridFrame frame = flow.frame();
+    List<Coordinate> path = new ArrayList<>();
+    int cell = frame.index(from.x, from.y);
+    while (cell >= 0 && path.size() <= frame.size()) {
+      path.add(new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols())));
+      cell = flow.receiver(cell);
+    }
+    return path;
+  }
+
+  private boolean inLot(Coordinate p) {
+    return site.lot().orElseThrow().outline().intersects(FACTORY.createPoint(p));
+  }
+
+  private Optional<Parcel> inNeighbour(Coordinate p) {
+    Geometry here = FACTORY.createPoint(p);
+    String own = site.lot().orElseThrow().id();
+    return site.parcels().stream()
+        .filter(parcel -> !parcel.id().equals(own) && parcel.outline().intersects(here))
+        .findFirst();
+  }
+
+  /** What the builder must be told about an outlet that is allowed. */
+  List<String> cautions(Outlet outlet, double endInvertM) {
+    List<String> all = new ArrayList<>();
+    String head = "outlet " + outlet.id() + ": ";
+    if (!outlet.permitNote().isEmpty()) {
+      all.add(head + outlet.permitNote());
+    }
+    switch (outlet.kind()) {
+      case CATCH_BASIN ->
+          all.add(
+              head
+                  + "tying into a public storm sewer needs its owner's permission and often a"
+                  + " licensed trade; a sanitary sewer never takes yard water");
+      case STREET ->
+          all.add(head + "cutting a curb needs the street owner's permit; ice in winter");
+      case DITCH, WATERWAY ->
+          all.add(
+              head
+                  + "needs the leave of whoever keeps it; set the pipe's end above its usual level:"
+                  + " constant submergence silts it up");
+      case DAYLIGHT ->
+          all.add(
+              head
+                  + "screen the end against animals and spread the flow on stone; the ground below"
+                  + " it gets wetter");
+      case DRY_WELL ->
+          all.add(head + "prove the soil by a percolation test at the depth of the well");
+    }
+    boolean piped = outlet.kind() == Outlet.Kind.CATCH_BASIN;
+    if (outlet.waterLevelM().isEmpty()) {
+      if (piped || outlet.kind() == Outlet.Kind.DITCH || outlet.kind() == Outlet.Kind.WATERWAY) {
+        all.add(
+            head
+                + "its water level in a storm is not known, so whether water backs up the pipe was"
+                + " not checked");
+      }
+    } else if (outlet.waterLevelM().getAsDouble() > endInvertM) {
+      all.add(
+          String.format(
+              Locale.ROOT,
+              "%sin the storm its water stands %.2f m above the pipe's end, which then drains"
+                  + " slower; consider a flap, which must be kept clean",
+              head,
+              outlet.waterLevelM().getAsDouble() - endInvertM));
+    }
+    if (outlet.kind() == Outlet.Kind.DAYLIGHT && site.parcels().size() < 2) {
+      all.add(head + "no neighbouring parcel was given, so whose ground it runs to is not known");
+    }
+    return all;
+  }
+}
