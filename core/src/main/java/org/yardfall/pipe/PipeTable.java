@@ -38,20 +38,18 @@ public final class PipeTable {
       List.of(
           slotted(CORRUGATED, 3, 3.6, 0.015, N_CORRUGATED),
           slotted(CORRUGATED, 4, 4.6, 0.015, N_CORRUGATED),
-          slotted(CORRUGATED, 5, 5.8, 0.015, N_CORRUGATED),
-          slotted(CORRUGATED, 6, 7.0, 0.015, N_CORRUGATED),
-          slotted(CORRUGATED, 8, 9.5, 0.015, N_CORRUGATED),
+          slotted(CORRUGATED, 6, 6.9, 0.015, N_CORRUGATED),
+          slotted(CORRUGATED, 8, 9.1, 0.015, N_CORRUGATED),
           solid(CORRUGATED, 3, 3, 3.6, 0.015, N_CORRUGATED),
           solid(CORRUGATED, 4, 4, 4.6, 0.015, N_CORRUGATED),
-          solid(CORRUGATED, 5, 5, 5.8, 0.015, N_CORRUGATED),
-          solid(CORRUGATED, 6, 6, 7.0, 0.015, N_CORRUGATED),
-          solid(CORRUGATED, 8, 8, 9.5, 0.015, N_CORRUGATED),
+          solid(CORRUGATED, 6, 6, 6.9, 0.015, N_CORRUGATED),
+          solid(CORRUGATED, 8, 8, 9.1, 0.015, N_CORRUGATED),
           slotted(SMOOTH_LINED, 4, 4.8, 0.012, N_LINED),
-          slotted(SMOOTH_LINED, 6, 7.0, 0.012, N_LINED),
-          slotted(SMOOTH_LINED, 8, 9.5, 0.012, N_LINED),
+          slotted(SMOOTH_LINED, 6, 6.9, 0.012, N_LINED),
+          slotted(SMOOTH_LINED, 8, 9.1, 0.012, N_LINED),
           solid(SMOOTH_LINED, 4, 4, 4.8, 0.012, N_LINED),
-          solid(SMOOTH_LINED, 6, 6, 7.0, 0.012, N_LINED),
-          solid(SMOOTH_LINED, 8, 8, 9.5, 0.012, N_LINED),
+          solid(SMOOTH_LINED, 6, 6, 6.9, 0.012, N_LINED),
+          solid(SMOOTH_LINED, 8, 8, 9.1, 0.012, N_LINED),
           drilled(3, 3.250 - 2 * 0.070, 3.250),
           drilled(4, 4.215 - 2 * 0.075, 4.215),
           drilled(6, 6.275 - 2 * 0.100, 6.275),
@@ -125,6 +123,20 @@ public final class PipeTable {
         closest.perforationM2PerM(),
         closest.opening(),
         closest.openingM());
+  }
+
+  /** The given limits with another pipe. */
+  public static DrainLimits with(DrainLimits limits, Pipe pipe) {
+    return new DrainLimits(
+        limits.minGrade(),
+        limits.maxGrade(),
+        limits.minCoverM(),
+        limits.maxDepthM(),
+        limits.setbackM(),
+        limits.fromBuildingM(),
+        limits.trenchWidthM(),
+        pipe.outsideM(),
+        pipe.insideM());
   }
 
   /** AASHTO M 252: openings of at least 1 in² per foot (from memory); slots 1/8 in wide. */

@@ -82,7 +82,7 @@ class PipeTableTest {
   @Test
   void theNextPipeIsLargerAndOfTheSameKind() {
     assertEquals(
-        5, PipeTable.next(pipe(Material.CORRUGATED, true, 4)).orElseThrow().nominalIn(), 0);
+        6, PipeTable.next(pipe(Material.CORRUGATED, true, 4)).orElseThrow().nominalIn(), 0);
     assertEquals(6, PipeTable.next(pipe(Material.PVC, true, 4)).orElseThrow().nominalIn(), 0);
     assertTrue(PipeTable.next(pipe(Material.CORRUGATED, true, 8)).isEmpty());
   }
