@@ -1,0 +1,193 @@
+package org.yardfall.elevation;
+
+import java.util.Optional;
+import org.geotools.api.referencing.crs.CoordinateReferenceSystem;
+import org.geotools.api.referencing.crs.GeographicCRS;
+import org.geotools.api.referencing.crs.ProjectedCRS;
+import org.geotools.api.referencing.datum.Ellipsoid;
+import org.geotools.api.referencing.operation.MathTransform;
+import org.geotools.api.referencing.operation.TransformException;
+import org.geotools.referencing.CRS;
+import org.yardfall.site.BadInputException;
+import org.yardfall.site.CrsLookup;
+import org.yardfall.site.WorkingCrs;
+
+/**
+ * The CRS of a raster. Looked up only when its definition is needed: a raster that names the working
+ * CRS by its code is known to lie in it without a look-up.
+ */
+final class RasterCrs {
+
+  /** How far a CRS's lengths may be off on the ground, as a share, before they are no lengths. */
+  private static final double GREATEST_SCALE_ERROR = 0.01;
+
+  private static final double EARTH_RADIUS_M = 6_378_137;
+
+  private static final double UNIT_TOLERANCE = 1e-9;
+
+  private final String name;
+  private final String source;
+  private final Optional<VerticalUnit> keyedUnit;
+  private CoordinateReferenceSystem crs;
+
+  private RasterCrs(
+      String name,
+      String source,
+      Optional<VerticalUnit> keyedUnit,
+      CoordinateReferenceSystem crs) {
+    this.name = name;
+    this.source = source;
+    this.keyedUnit = keyedUnit;
+    this.crs = crs;
+  }
+
+  /**
+   * The CRS with the given EPSG code.
+   *
+   * @param source the file that names it
+   * @param keyedUnit the unit of length that the file gives beside it, which must be the CRS's own
+   */
+  static RasterCrs ofEpsg(int code, String source, Optional<VerticalUnit> keyedUnit) {
+    return new RasterCrs("EPSG:" + code, source, keyedUnit, null);
+  }
+
+  /** The CRS with the given EPSG name or definition, named by the given source. */
+  static RasterCrs ofName(String name, String source) {
+    CoordinateReferenceSystem crs = CrsLookup.decode(name, source);
+    return new RasterCrs(CrsLookup.shortName(crs), source, Optional.empty(), crs);
+  }
+
+  /** The CRS as defined in the given file. */
+  static RasterCrs of(CoordinateReferenceSystem crs, String source) {
+    return new RasterCrs(CrsLookup.shortName(crs), source, Optional.empty(), crs);
+  }
+
+  /** Its EPSG code with prefix, or its own name. */
+  String name() {
+    return name;
+  }
+
+  /** Its definition, easting or longitude first. */
+  CoordinateReferenceSystem definition() {
+    if (crs == null) {
+      crs = CrsLookup.decode(name, source);
+    }
+    return crs;
+  }
+
+  /** Whether this is the given working CRS: the same code, or the same definition but for names. */
+  boolean is(WorkingCrs working) {
+    boolean same =
+        (name.equals(working.name()) && name.startsWith("EPSG:"))
+            || CRS.equalsIgnoreMetadata(definition(), working.crs());
+    if (same) {
+      checkUnit(working.metresPerUnit());
+    }
+    return same;
+  }
+
+  /** A file whose unit key contradicts its CRS would be read 3.28 times too large or too small. */
+  private void checkUnit(double metresPerUnit) {
+    if (keyedUnit.isPresent()
+        && Math.abs(keyedUnit.get().metres() / metresPerUnit - 1) > UNIT_TOLERANCE) {
+      throw new BadInputException(
+          source,
+          "its key for the unit of length says "
+              + keyedUnit.get().name()
+              + ", its CRS "
+              + name
+              + " says "
+              + VerticalUnit.ofMetres(metresPerUnit, "").name(),
+          "write its CRS anew");
+    }
+  }
+
+  /** Whether this is the same CRS as another raster's. */
+  boolean is(RasterCrs other) {
+    return (name.equals(other.name) && name.startsWith("EPSG:"))
+        || CRS.equalsIgnoreMetadata(definition(), other.definition());
+  }
+
+  /** Whether its coordinates are angles. */
+  boolean geographic() {
+    return definition() instanceof GeographicCRS;
+  }
+
+  /**
+   * The working CRS that this one can serve as at the given place, empty where its coordinates are
+   * angles or its lengths are far from those on the ground (as with Web Mercator).
+   *
+   * @param x place in its own unit
+   * @param y place in its own unit
+   */
+  Optional<WorkingCrs> asWorkingCrs(double x, double y) {
+    if (geographic()) {
+      return Optional.empty();
+    }
+    WorkingCrs working = CrsLookup.of(definition());
+    checkUnit(working.metresPerUnit());
+    return Math.abs(groundScale(working, x, y) - 1) > GREATEST_SCALE_ERROR
+        ? Optional.empty()
+        : Optional.of(working);
+  }
+
+  /**
+   * Refuses a CRS of another body than the Earth.
+   *
+   * @throws BadInputException where its ellipsoid is not about the Earth's size
+   */
+  void checkEarth() {
+    Ellipsoid ellipsoid = CRS.getEllipsoid(definition());
+    if (ellipsoid != null
+        && Math.abs(ellipsoid.getSemiMajorAxis() / EARTH_RADIUS_M - 1) > 0.01) {
+      throw new BadInputException(
+          source,
+          "its CRS '" + name + "' is of a body of radius "
+              + Math.round(ellipsoid.getSemiMajorAxis() / 1000) + " km, not of the Earth",
+          "give a raster of the Earth's ground");
+    }
+  }
+
+  /**
+   * Length by the CRS over length on the ground, at a place: the greater of both axes' point scale
+   * factors. Found by going a metre along each axis and measuring on the ellipsoid with its radii of
+   * curvature.
+   */
+  static double groundScale(WorkingCrs working, double x, double y) {
+    if (!(CRS.getHorizontalCRS(working.crs()) instanceof ProjectedCRS projected)) {
+      return 1;
+    }
+    try {
+      MathTransform toDegrees =
+          projected.getConversionFromBase().getMathTransform().inverse();
+      double step = 1 / working.metresPerUnit();
+      double[] places = {x, y, x + step, y, x, y + step};
+      double[] degrees = new double[6];
+      toDegrees.transform(places, 0, degrees, 0, 3);
+      boolean northFirst =
+          projected.getBaseCRS().getCoordinateSystem().getAxis(0).getDirection()
+              == org.geotools.api.referencing.cs.AxisDirection.NORTH;
+      Ellipsoid ellipsoid = projected.getBaseCRS().getDatum().getEllipsoid();
+      double east = lengthM(degrees, 2, northFirst, ellipsoid);
+      double north = lengthM(degrees, 4, northFirst, ellipsoid);
+      return Math.max(1 / east, 1 / north);
+    } catch (TransformException | RuntimeException e) {
+      return Double.NaN;
+    }
+  }
+
+  private static double lengthM(double[] degrees, int at, boolean northFirst, Ellipsoid ellipsoid) {
+    int lon = northFirst ? 1 : 0;
+    int lat = 1 - lon;
+    double a = ellipsoid.getSemiMajorAxis();
+    double b = ellipsoid.getSemiMinorAxis();
+    double e2 = 1 - (b * b) / (a * a);
+    double latitude = Math.toRadians(degrees[lat]);
+    double w = 1 - e2 * Math.sin(latitude) * Math.sin(latitude);
+    double primeVertical = a / Math.sqrt(w);
+    double meridian = primeVertical * (1 - e2) / w;
+    double dLon = Math.toRadians(degrees[at + lon] - degrees[lon]);
+    double dLat = Math.toRadians(degrees[at + lat] - degrees[lat]);
+    return Math.hypot(dLon * primeVertical * Math.cos(latitude), dLat * meridian);
+  }
+}
