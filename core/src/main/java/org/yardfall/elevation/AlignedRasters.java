@@ -37,8 +37,7 @@ final class AlignedRasters {
    * @param col column of the common grid at which it begins; may be negative
    * @param row row of the common grid at which it begins; may be negative
    */
-  record Part(
-      RasterFile raster, RasterCrs crs, VerticalUnit unit, Voids voids, int col, int row) {
+  record Part(RasterFile raster, RasterCrs crs, VerticalUnit unit, Voids voids, int col, int row) {
 
     Rectangle rectangle() {
       return new Rectangle(col, row, raster.header().cols(), raster.header().rows());
@@ -172,9 +171,7 @@ final class AlignedRasters {
               for (int c = 0; c < shared.width; c++) {
                 double stored = samples[c];
                 z[to + c] =
-                    voids.isVoid(stored)
-                        ? Float.NaN
-                        : (float) ((stored * scale + offset) * unitM);
+                    voids.isVoid(stored) ? Float.NaN : (float) ((stored * scale + offset) * unitM);
               }
             });
   }

@@ -21,8 +21,16 @@ final class AsciiGridFile implements RasterFile {
 
   private static final Set<String> NAMES =
       Set.of(
-          "ncols", "nrows", "xllcorner", "yllcorner", "xllcenter", "yllcenter", "cellsize", "dx",
-          "dy", "nodata_value");
+          "ncols",
+          "nrows",
+          "xllcorner",
+          "yllcorner",
+          "xllcenter",
+          "yllcenter",
+          "cellsize",
+          "dx",
+          "dy",
+          "nodata_value");
 
   private final RasterHeader header;
 
@@ -104,7 +112,9 @@ final class AsciiGridFile implements RasterFile {
     if (value == null || value != Math.rint(value) || value < 1 || value > Integer.MAX_VALUE) {
       throw bad(
           file,
-          value == null ? "its header has no " + name : "its " + name + " " + value + " is no count",
+          value == null
+              ? "its header has no " + name
+              : "its " + name + " " + value + " is no count",
           "mend its header");
     }
     return value.intValue();
@@ -126,7 +136,8 @@ final class AsciiGridFile implements RasterFile {
     Double centre = values.get(axis + "llcenter");
     if (corner == null && centre == null) {
       throw bad(
-          file, "its header has neither " + axis + "llcorner nor " + axis + "llcenter",
+          file,
+          "its header has neither " + axis + "llcorner nor " + axis + "llcenter",
           "mend its header");
     }
     return corner != null ? corner : centre - cell / 2;

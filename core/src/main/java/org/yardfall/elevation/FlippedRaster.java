@@ -16,8 +16,7 @@ record FlippedRaster(RasterFile stored, RasterHeader header) implements RasterFi
   public void read(Rectangle window, RowSink sink) {
     int rows = header.rows();
     Rectangle mirrored =
-        new Rectangle(
-            window.x, rows - window.y - window.height, window.width, window.height);
+        new Rectangle(window.x, rows - window.y - window.height, window.width, window.height);
     stored.read(mirrored, (row, samples) -> sink.take(rows - 1 - row, samples));
   }
 }

@@ -6,9 +6,8 @@ import java.util.Optional;
 import java.util.OptionalInt;
 
 /**
- * The keys of a GeoTIFF by number, vertical ones included, as laid down in the OGC GeoTIFF
- * Standard 1.1 (19-008r4), clause 7.1: a directory of short numbers, with texts in a tag of their
- * own.
+ * The keys of a GeoTIFF by number, vertical ones included, as laid down in the OGC GeoTIFF Standard
+ * 1.1 (19-008r4), clause 7.1: a directory of short numbers, with texts in a tag of their own.
  */
 final class GeoKeys {
 

@@ -16,8 +16,8 @@ import javax.imageio.stream.FileImageInputStream;
 import org.yardfall.site.BadInputException;
 
 /**
- * A GeoTIFF of elevations: strips or tiles, classic or BigTIFF, with or without overviews (which are
- * never read). Only the strips or tiles under a window are read, in blocks, on all processors.
+ * A GeoTIFF of elevations: strips or tiles, classic or BigTIFF, with or without overviews (which
+ * are never read). Only the strips or tiles under a window are read, in blocks, on all processors.
  */
 final class GeoTiffFile implements RasterFile {
 
@@ -72,8 +72,7 @@ final class GeoTiffFile implements RasterFile {
             block ->
                 readBlock(
                     window.intersection(
-                        new Rectangle(
-                            window.x, block * blockRows, window.width, blockRows)),
+                        new Rectangle(window.x, block * blockRows, window.width, blockRows)),
                     sink));
   }
 
@@ -83,8 +82,7 @@ final class GeoTiffFile implements RasterFile {
       Raster known = mask.isPresent() ? tiff.read(mask.getAsInt(), block) : null;
       double[] row = new double[block.width];
       for (int r = 0; r < block.height; r++) {
-        samples.getSamples(
-            samples.getMinX(), samples.getMinY() + r, block.width, 1, 0, row);
+        samples.getSamples(samples.getMinX(), samples.getMinY() + r, block.width, 1, 0, row);
         for (int c = 0; c < row.length; c++) {
           row[c] =
               known != null && known.getSample(known.getMinX() + c, known.getMinY() + r, 0) == 0

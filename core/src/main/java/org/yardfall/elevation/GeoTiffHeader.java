@@ -27,12 +27,35 @@ final class GeoTiffHeader {
   private static final Set<Integer> READABLE = Set.of(1, 5, 8, 32_773, 32_946, 50_000);
 
   private static final Map<Integer, String> UNREADABLE =
-      Map.of(6, "JPEG", 7, "JPEG", 34_887, "LERC", 34_925, "LZMA", 50_001, "WebP", 34_712,
-          "JPEG 2000", 50_002, "JPEG XL");
+      Map.of(
+          6,
+          "JPEG",
+          7,
+          "JPEG",
+          34_887,
+          "LERC",
+          34_925,
+          "LZMA",
+          50_001,
+          "WebP",
+          34_712,
+          "JPEG 2000",
+          50_002,
+          "JPEG XL");
 
   private static final Map<Integer, String> PICTURES =
-      Map.of(2, "a colour picture", 3, "a picture or classes with a colour table", 4,
-          "a transparency mask", 5, "a colour picture", 6, "a colour picture", 8,
+      Map.of(
+          2,
+          "a colour picture",
+          3,
+          "a picture or classes with a colour table",
+          4,
+          "a transparency mask",
+          5,
+          "a colour picture",
+          6,
+          "a colour picture",
+          8,
           "a colour picture");
 
   private static final double UNIT_TOLERANCE = 1e-9;
@@ -84,7 +107,8 @@ final class GeoTiffHeader {
         notes.scale(),
         notes.offset(),
         verticalUnit(notes),
-        keys.text(GeoKeys.VERTICAL_CITATION).orElse(verticalCode().map(VerticalCrs::name).orElse("")),
+        keys.text(GeoKeys.VERTICAL_CITATION)
+            .orElse(verticalCode().map(VerticalCrs::name).orElse("")),
         warnings);
   }
 
@@ -111,7 +135,9 @@ final class GeoTiffHeader {
         .orElseThrow(
             () ->
                 bad(
-                    "its cells have " + bits + " bits"
+                    "its cells have "
+                        + bits
+                        + " bits"
                         + (format == 3 ? " (floating point)" : "")
                         + ", which cannot be read as elevations",
                     "convert it to 32-bit floating point"));
@@ -124,17 +150,21 @@ final class GeoTiffHeader {
     double[] ties = numbers(TiffTags.TIE_POINTS);
     AffineTransform toCrs;
     if (matrix.length == 16) {
-      toCrs =
-          new AffineTransform(matrix[0], matrix[4], matrix[1], matrix[5], matrix[3], matrix[7]);
+      toCrs = new AffineTransform(matrix[0], matrix[4], matrix[1], matrix[5], matrix[3], matrix[7]);
     } else if (scale.length >= 2 && ties.length == 6) {
       if (!(scale[0] > 0 && scale[1] > 0)) {
-        throw bad("its cell size " + scale[0] + " x " + scale[1] + " is not positive",
+        throw bad(
+            "its cell size " + scale[0] + " x " + scale[1] + " is not positive",
             "write its georeferencing anew");
       }
       toCrs =
           new AffineTransform(
-              scale[0], 0, 0, -scale[1],
-              ties[3] - ties[0] * scale[0], ties[4] + ties[1] * scale[1]);
+              scale[0],
+              0,
+              0,
+              -scale[1],
+              ties[3] - ties[0] * scale[0],
+              ties[4] + ties[1] * scale[1]);
     } else if (ties.length > 6) {
       throw bad(
           "it is placed by " + ties.length / 6 + " control points, not by a grid",
@@ -215,8 +245,14 @@ final class GeoTiffHeader {
         && noted.isPresent()
         && Math.abs(found.get().metres() / noted.get().metres() - 1) > UNIT_TOLERANCE) {
       warnings.add(
-          "the unit of elevations is " + found.get().name() + " by " + found.get().readFrom()
-              + " but " + noted.get().name() + " by " + noted.get().readFrom()
+          "the unit of elevations is "
+              + found.get().name()
+              + " by "
+              + found.get().readFrom()
+              + " but "
+              + noted.get().name()
+              + " by "
+              + noted.get().readFrom()
               + "; the first is used");
     }
     return found.or(() -> noted);

@@ -13,8 +13,8 @@ import org.yardfall.site.CrsLookup;
 import org.yardfall.site.WorkingCrs;
 
 /**
- * The CRS of a raster. Looked up only when its definition is needed: a raster that names the working
- * CRS by its code is known to lie in it without a look-up.
+ * The CRS of a raster. Looked up only when its definition is needed: a raster that names the
+ * working CRS by its code is known to lie in it without a look-up.
  */
 final class RasterCrs {
 
@@ -31,10 +31,7 @@ final class RasterCrs {
   private CoordinateReferenceSystem crs;
 
   private RasterCrs(
-      String name,
-      String source,
-      Optional<VerticalUnit> keyedUnit,
-      CoordinateReferenceSystem crs) {
+      String name, String source, Optional<VerticalUnit> keyedUnit, CoordinateReferenceSystem crs) {
     this.name = name;
     this.source = source;
     this.keyedUnit = keyedUnit;
@@ -138,28 +135,29 @@ final class RasterCrs {
    */
   void checkEarth() {
     Ellipsoid ellipsoid = CRS.getEllipsoid(definition());
-    if (ellipsoid != null
-        && Math.abs(ellipsoid.getSemiMajorAxis() / EARTH_RADIUS_M - 1) > 0.01) {
+    if (ellipsoid != null && Math.abs(ellipsoid.getSemiMajorAxis() / EARTH_RADIUS_M - 1) > 0.01) {
       throw new BadInputException(
           source,
-          "its CRS '" + name + "' is of a body of radius "
-              + Math.round(ellipsoid.getSemiMajorAxis() / 1000) + " km, not of the Earth",
+          "its CRS '"
+              + name
+              + "' is of a body of radius "
+              + Math.round(ellipsoid.getSemiMajorAxis() / 1000)
+              + " km, not of the Earth",
           "give a raster of the Earth's ground");
     }
   }
 
   /**
    * Length by the CRS over length on the ground, at a place: the greater of both axes' point scale
-   * factors. Found by going a metre along each axis and measuring on the ellipsoid with its radii of
-   * curvature.
+   * factors. Found by going a metre along each axis and measuring on the ellipsoid with its radii
+   * of curvature.
    */
   static double groundScale(WorkingCrs working, double x, double y) {
     if (!(CRS.getHorizontalCRS(working.crs()) instanceof ProjectedCRS projected)) {
       return 1;
     }
     try {
-      MathTransform toDegrees =
-          projected.getConversionFromBase().getMathTransform().inverse();
+      MathTransform toDegrees = projected.getConversionFromBase().getMathTransform().inverse();
       double step = 1 / working.metresPerUnit();
       double[] places = {x, y, x + step, y, x, y + step};
       double[] degrees = new double[6];

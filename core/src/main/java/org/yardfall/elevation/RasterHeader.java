@@ -67,7 +67,17 @@ record RasterHeader(
     AffineTransform flip = new AffineTransform(cellToCrs);
     flip.concatenate(new AffineTransform(1, 0, 0, -1, 0, rows));
     return new RasterHeader(
-        file, cols, rows, flip, crs, type, noData, scale, offset, verticalUnit, verticalDatum,
+        file,
+        cols,
+        rows,
+        flip,
+        crs,
+        type,
+        noData,
+        scale,
+        offset,
+        verticalUnit,
+        verticalDatum,
         warnings);
   }
 }

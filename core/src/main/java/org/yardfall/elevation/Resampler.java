@@ -4,10 +4,10 @@ import java.awt.Rectangle;
 import java.util.stream.IntStream;
 
 /**
- * Brings elevations onto another grid by bilinear interpolation between cell centres. A cell that is
- * not known makes every point unknown to whose value it would contribute, so voids never bleed.
- * Nothing is found beyond the outer edges of the rasters' cells; in their outermost half the nearest
- * centres are used.
+ * Brings elevations onto another grid by bilinear interpolation between cell centres. A cell that
+ * is not known makes every point unknown to whose value it would contribute, so voids never bleed.
+ * Nothing is found beyond the outer edges of the rasters' cells; in their outermost half the
+ * nearest centres are used.
  */
 final class Resampler {
 

@@ -9,12 +9,13 @@ import org.yardfall.site.BadInputException;
 
 /**
  * Lays rasters over each other, earlier ones on top, and watches for a step between them: two
- * rasters that differ by a constant where they overlap, or that meet edge to edge with one, stand on
- * different datums or units. Such a step would be a wall in the ground; it is never blended away.
+ * rasters that differ by a constant where they overlap, or that meet edge to edge with one, stand
+ * on different datums or units. Such a step would be a wall in the ground; it is never blended
+ * away.
  *
- * <p>The step is the median difference. It counts when it exceeds three standard errors of a median,
- * 1.2533 σ/√n with σ as 1.4826 times the median absolute deviation (the usual estimates for normal
- * noise), and 2 cm. From the stated accuracy on it is an error, below it a warning.
+ * <p>The step is the median difference. It counts when it exceeds three standard errors of a
+ * median, 1.2533 σ/√n with σ as 1.4826 times the median absolute deviation (the usual estimates for
+ * normal noise), and 2 cm. From the stated accuracy on it is an error, below it a warning.
  */
 final class Seams {
 
@@ -84,6 +85,12 @@ final class Seams {
     }
   }
 
+  /** As the other, where both may know every cell of a frame. */
+  void merge(float[] z, float[] later, GridFrame frame, String name) {
+    Rectangle all = new Rectangle(frame.cols(), frame.rows());
+    merge(z, later, all, all, name);
+  }
+
   private void judge(Differences differences, String name, String where) {
     double step = differences.median();
     double error = 3 * 1.2533 * 1.4826 * differences.spread(step) / Math.sqrt(differences.size);
@@ -111,8 +118,8 @@ final class Seams {
   private record Seam(float[] z, float[] later, int width) {
 
     /**
-     * Adds the step between the outermost cell of the later raster and the cell beyond it, less what
-     * the slopes on both sides account for.
+     * Adds the step between the outermost cell of the later raster and the cell beyond it, less
+     * what the slopes on both sides account for.
      */
     void across(int col, int row, int dx, int dy, int height, Differences into) {
       float a0 = at(later, col, row, height);
@@ -159,9 +166,7 @@ final class Seams {
     private static double middle(float[] sorted) {
       Arrays.sort(sorted);
       int half = sorted.length / 2;
-      return sorted.length % 2 == 1
-          ? sorted[half]
-          : ((double) sorted[half - 1] + sorted[half]) / 2;
+      return sorted.length % 2 == 1 ? sorted[half] : ((double) sorted[half - 1] + sorted[half]) / 2;
     }
   }
 }

@@ -23,8 +23,7 @@ record VerticalCrs(String name, VerticalUnit unit) {
           CRS.getAuthorityFactory(true).createCoordinateReferenceSystem("EPSG:" + code);
       if (crs instanceof VerticalCRS vertical) {
         double metres =
-            Units.getConverterToAny(
-                    vertical.getCoordinateSystem().getAxis(0).getUnit(), SI.METRE)
+            Units.getConverterToAny(vertical.getCoordinateSystem().getAxis(0).getUnit(), SI.METRE)
                 .convert(1.0);
         return Optional.of(
             new VerticalCrs(

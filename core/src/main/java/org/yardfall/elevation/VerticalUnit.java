@@ -52,12 +52,29 @@ record VerticalUnit(double metres, String name, String readFrom) {
           Optional.of(ofMetres(0.01, readFrom));
       case "mm", "millimetre", "millimetres", "millimeter", "millimeters" ->
           Optional.of(ofMetres(0.001, readFrom));
-      case "ft", "foot", "feet", "international foot", "international feet", "foot international",
-              "ft international" ->
+      case "ft",
+          "foot",
+          "feet",
+          "international foot",
+          "international feet",
+          "foot international",
+          "ft international" ->
           Optional.of(ofMetres(WorkingCrs.INTERNATIONAL_FOOT_M, readFrom));
-      case "us ft", "ftus", "ft us", "us foot", "us feet", "us survey foot", "us survey feet",
-              "survey foot", "survey feet", "u s survey foot", "u s survey feet", "foot us",
-              "ussurveyfoot", "usft", "sft" ->
+      case "us ft",
+          "ftus",
+          "ft us",
+          "us foot",
+          "us feet",
+          "us survey foot",
+          "us survey feet",
+          "survey foot",
+          "survey feet",
+          "u s survey foot",
+          "u s survey feet",
+          "foot us",
+          "ussurveyfoot",
+          "usft",
+          "sft" ->
           Optional.of(ofMetres(WorkingCrs.US_SURVEY_FOOT_M, readFrom));
       default -> Optional.empty();
     };
