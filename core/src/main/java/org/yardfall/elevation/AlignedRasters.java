@@ -4,6 +4,7 @@ import java.awt.Rectangle;
 import java.awt.geom.AffineTransform;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.List;
 
 /**
@@ -33,18 +34,17 @@ final class AlignedRasters {
    * @param raster the raster
    * @param crs its CRS
    * @param unit the unit of its elevations
-   * @param voids tells its cells without elevation
    * @param col column of the common grid at which it begins; may be negative
    * @param row row of the common grid at which it begins; may be negative
    */
-  record Part(RasterFile raster, RasterCrs crs, VerticalUnit unit, Voids voids, int col, int row) {
+  record Part(RasterFile raster, RasterCrs crs, VerticalUnit unit, int col, int row) {
 
     Rectangle rectangle() {
       return new Rectangle(col, row, raster.header().cols(), raster.header().rows());
     }
 
     private Part at(int newCol, int newRow) {
-      return new Part(raster, crs, unit, voids, newCol, newRow);
+      return new Part(raster, crs, unit, newCol, newRow);
     }
 
     String name() {
@@ -131,9 +131,10 @@ final class AlignedRasters {
    * Elevations in metres in a window, row by row, NaN where none is known.
    *
    * @param window columns and rows of the common grid; cells outside the rasters are NaN
-   * @param seams is told of the differences between rasters that meet
+   * @param seams looks at the differences between rasters that meet
+   * @param found takes what was odd, in words
    */
-  float[] read(Rectangle window, Seams seams) {
+  float[] read(Rectangle window, Seams seams, Collection<String> found) {
     float[] z = new float[Math.multiplyExact(window.width, window.height)];
     Arrays.fill(z, Float.NaN);
     boolean first = true;
@@ -143,11 +144,11 @@ final class AlignedRasters {
         continue;
       }
       if (first) {
-        readPart(part, shared, window, z);
+        readPart(part, shared, window, z, found);
       } else {
         float[] later = new float[z.length];
         Arrays.fill(later, Float.NaN);
-        readPart(part, shared, window, later);
+        readPart(part, shared, window, later, found);
         seams.merge(z, later, window, shared, part.name());
       }
       first = false;
@@ -155,12 +156,13 @@ final class AlignedRasters {
     return z;
   }
 
-  private static void readPart(Part part, Rectangle shared, Rectangle window, float[] z) {
+  private static void readPart(
+      Part part, Rectangle shared, Rectangle window, float[] z, Collection<String> found) {
     RasterHeader header = part.raster().header();
     double scale = header.scale();
     double offset = header.offset();
     double unitM = part.unit().metres();
-    Voids voids = part.voids();
+    Voids voids = new Voids(header);
     Rectangle own =
         new Rectangle(shared.x - part.col(), shared.y - part.row(), shared.width, shared.height);
     part.raster()
@@ -174,5 +176,6 @@ final class AlignedRasters {
                     voids.isVoid(stored) ? Float.NaN : (float) ((stored * scale + offset) * unitM);
               }
             });
+    voids.warnings().forEach(warning -> found.add(part.name() + ": " + warning));
   }
 }

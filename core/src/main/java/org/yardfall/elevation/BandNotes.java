@@ -5,6 +5,7 @@ import java.io.StringReader;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import javax.xml.XMLConstants;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
@@ -23,6 +24,9 @@ import org.yardfall.site.BadInputException;
  * @param unit the unit, where named
  */
 record BandNotes(double scale, double offset, Optional<VerticalUnit> unit) {
+
+  /** Words that programs write where they know no unit. */
+  private static final Set<String> UNNAMED = Set.of("", "other", "unknown", "none");
 
   /** The notes in the given XML, or none for an empty text. */
   static BandNotes of(Path file, String xml) {
@@ -84,7 +88,7 @@ record BandNotes(double scale, double offset, Optional<VerticalUnit> unit) {
   }
 
   private static Optional<VerticalUnit> unit(Path file, String word) {
-    if (word.isEmpty()) {
+    if (UNNAMED.contains(word.toLowerCase(Locale.ROOT))) {
       return Optional.empty();
     }
     Optional<VerticalUnit> unit = VerticalUnit.ofWord(word, "the band's unit in the file");

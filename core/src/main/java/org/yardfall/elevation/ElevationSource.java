@@ -76,7 +76,6 @@ public final class ElevationSource {
     this.originY = finest.originY();
     this.cellM = finest.cellM();
     this.verticalDatum = verticalDatum(parts);
-    checkLengths();
     noteCells(finest);
     assumptions.add(BARE_EARTH);
     if (input.accuracyM().isEmpty()) {
@@ -144,8 +143,7 @@ public final class ElevationSource {
       rasterCrs.checkEarth();
     }
     header.warnings().forEach(warning -> warnings.add(file + ": " + warning));
-    return new AlignedRasters.Part(
-        raster, rasterCrs, unit(header, rasterCrs), new Voids(header), 0, 0);
+    return new AlignedRasters.Part(raster, rasterCrs, unit(header, rasterCrs), 0, 0);
   }
 
   private VerticalUnit unit(RasterHeader header, RasterCrs rasterCrs) {
@@ -211,12 +209,10 @@ public final class ElevationSource {
   }
 
   /** Lengths are measured on the working plane, so it must not stretch them. */
-  private void checkLengths() {
+  private void checkLengths(Envelope window) {
     double scale =
         RasterCrs.groundScale(
-            crs,
-            crs.toCrsUnit((extent.getMinX() + extent.getMaxX()) / 2),
-            crs.toCrsUnit((extent.getMinY() + extent.getMaxY()) / 2));
+            crs, crs.toCrsUnit(window.centre().x), crs.toCrsUnit(window.centre().y));
     if (Math.abs(scale - 1) > GREATEST_SCALE_ERROR) {
       throw new BadInputException(
           crs.name(),
@@ -285,13 +281,14 @@ public final class ElevationSource {
    */
   public Terrain read(Envelope windowM) {
     GridFrame frame = frame(windowM);
+    checkLengths(frame.envelope());
     double accuracyM = input.accuracyM().orElse(ASSUMED_ACCURACY_M);
     Seams seams = new Seams(accuracyM);
     Set<String> found = new LinkedHashSet<>(warnings);
     double stepM = 0;
     float[] z = null;
     for (GroundLayer layer : layers) {
-      GroundLayer.Reading reading = layer.read(frame, seams);
+      GroundLayer.Reading reading = layer.read(frame, seams, found);
       if (reading.onFrame().length == 0) {
         continue;
       }
@@ -302,9 +299,6 @@ public final class ElevationSource {
         z = reading.onFrame();
       } else {
         seams.merge(z, reading.onFrame(), frame, layer.rasters().header().file().toString());
-      }
-      for (AlignedRasters.Part part : layer.rasters().parts()) {
-        part.voids().warnings().forEach(warning -> found.add(part.name() + ": " + warning));
       }
     }
     found.addAll(seams.warnings());

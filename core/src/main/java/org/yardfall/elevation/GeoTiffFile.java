@@ -138,7 +138,7 @@ final class GeoTiffFile implements RasterFile {
     Raster read(int image, Rectangle window) throws IOException {
       ImageReadParam param = reader.getDefaultReadParam();
       param.setSourceRegion(window);
-      return reader.readRaster(image, param);
+      return reader.read(image, param).getRaster();
     }
 
     @Override

@@ -201,7 +201,7 @@ final class GeoTiffHeader {
     if (model == 2 && isCode(geodetic)) {
       return Optional.of(RasterCrs.ofEpsg(geodetic.getAsInt(), file.toString(), Optional.empty()));
     }
-    if (model == 1 && projected.isPresent() || model == 2 && geodetic.isPresent()) {
+    if ((model == 1 && projected.isPresent()) || (model == 2 && geodetic.isPresent())) {
       return Optional.of(userDefinedCrs());
     }
     return SidecarCrs.beside(file);
@@ -210,8 +210,7 @@ final class GeoTiffHeader {
   private RasterCrs userDefinedCrs() {
     try {
       return RasterCrs.of(
-          new GeoTiffMetadata2CRSAdapter(
-                  new Hints(Hints.FORCE_LONGITUDE_FIRST_AXIS_ORDER, Boolean.TRUE))
+          new GeoTiffMetadata2CRSAdapter(new Hints(Hints.FORCE_LONGITUDE_FIRST_AXIS_ORDER, true))
               .createCoordinateSystem(new GeoTiffIIOMetadataDecoder(tags)),
           file.toString());
     } catch (Exception e) { // the library declares no narrower one
@@ -234,7 +233,7 @@ final class GeoTiffHeader {
         key.isPresent()
             ? VerticalUnit.ofEpsg(key.getAsInt(), "GeoTIFF key 4099")
             : Optional.empty();
-    if (isCode(key) && found.isEmpty()) {
+    if (found.isEmpty() && isCode(key)) {
       throw bad(
           "the unit of its elevations, EPSG unit " + key.getAsInt() + ", is not known here",
           "give elevation: vertical-unit");

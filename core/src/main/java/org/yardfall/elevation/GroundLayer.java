@@ -7,10 +7,13 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.locationtech.jts.geom.Envelope;
 import org.yardfall.site.Assumption;
+import org.yardfall.site.BadInputException;
 import org.yardfall.site.PlaneTransform;
 import org.yardfall.site.WorkingCrs;
 
@@ -18,6 +21,7 @@ import org.yardfall.site.WorkingCrs;
 final class GroundLayer {
 
   private static final int EDGE_POINTS = 32;
+  private static final double MOST_DEGREES = 20;
   private static final MathContext THREE_DIGITS = new MathContext(3, RoundingMode.HALF_EVEN);
 
   private final AlignedRasters rasters;
@@ -33,7 +37,7 @@ final class GroundLayer {
   GroundLayer(AlignedRasters rasters, WorkingCrs plane) {
     this.rasters = rasters;
     this.plane = plane;
-    this.sameCrs = rasters.crs().is(plane);
+    this.sameCrs = rasters.crs().is(plane) || coincides();
     this.exact = sameCrs && rasters.northUpSquare();
     AffineTransform cellToCrs = rasters.cellToCrs();
     AffineTransform crsToCell = inverse(cellToCrs);
@@ -50,6 +54,7 @@ final class GroundLayer {
               ? cellToCrs.getScaleX() * plane.metresPerUnit()
               : rounded(Math.sqrt(Math.abs(cellToPlane.getDeterminant())));
     } else {
+      refuseContinents();
       PlaneTransform toCrs = PlaneTransform.fromPlane(plane, rasters.crs().definition());
       PlaneTransform toPlane = PlaneTransform.toPlane(rasters.crs().definition(), plane);
       planeToCell =
@@ -88,6 +93,44 @@ final class GroundLayer {
                   rasters.header().northUp() ? "cells that are not square" : "turned rows",
                   cellM),
               "the file's georeferencing"));
+    }
+  }
+
+  /**
+   * Whether the rasters' coordinates are the working CRS's although their CRS is called otherwise.
+   */
+  private boolean coincides() {
+    Rectangle cells = rasters.bounds();
+    double[] corners = {
+      cells.x, cells.y, (double) cells.x + cells.width, (double) cells.y + cells.height
+    };
+    rasters.cellToCrs().transform(corners, 0, corners, 0, 2);
+    RasterCrs own = rasters.crs();
+    Optional<PlaneTransform> transform = own.coincidesWith(plane, corners);
+    if (transform.isPresent() && !own.sharesDatumName(plane)) {
+      assumptions.add(
+          new Assumption(
+              "elevation.files",
+              "coordinates in " + own.name() + " are taken for those in " + plane.name(),
+              transform.get().operation()));
+      transform.get().warning().ifPresent(warnings::add);
+    }
+    return transform.isPresent();
+  }
+
+  /** A projection made for one place has no values far away from it. */
+  private void refuseContinents() {
+    Rectangle cells = rasters.bounds();
+    AffineTransform toCrs = rasters.cellToCrs();
+    double degrees =
+        Math.max(
+            cells.width * Math.hypot(toCrs.getScaleX(), toCrs.getShearY()),
+            cells.height * Math.hypot(toCrs.getScaleY(), toCrs.getShearX()));
+    if (rasters.crs().geographic() && degrees > MOST_DEGREES) {
+      throw new BadInputException(
+          names(),
+          String.format(Locale.ROOT, "it covers %.0f degrees", degrees),
+          "cut it to the neighbourhood, for example with gdal_translate -projwin");
     }
   }
 
@@ -182,10 +225,35 @@ final class GroundLayer {
   }
 
   /** Elevations as stored, and the same on a frame's cells. */
-  record Reading(float[] stored, int storedCols, float[] onFrame) {}
+  static final class Reading {
+    private final float[] stored;
+    private final int storedCols;
+    private final float[] onFrame;
 
-  /** Elevations of a frame's cells in metres. */
-  Reading read(GridFrame frame, Seams seams) {
+    private Reading(float[] stored, int storedCols, float[] onFrame) {
+      this.stored = stored;
+      this.storedCols = storedCols;
+      this.onFrame = onFrame;
+    }
+
+    /** Elevations of the rasters' own cells, in metres; empty where the rasters do not reach. */
+    float[] stored() {
+      return stored;
+    }
+
+    /** Number of columns of the rasters' own cells. */
+    int storedCols() {
+      return storedCols;
+    }
+
+    /** Elevations of the frame's cells, in metres; empty where the rasters do not reach. */
+    float[] onFrame() {
+      return onFrame;
+    }
+  }
+
+  /** Elevations of a frame's cells in metres; what was odd goes into {@code found}. */
+  Reading read(GridFrame frame, Seams seams, Collection<String> found) {
     if (exact && Math.abs(frame.cellM() / cellM - 1) < 1e-9) {
       double[] corner = {frame.westM(), frame.northM()};
       planeToCell.apply(corner);
@@ -193,7 +261,7 @@ final class GroundLayer {
       long row = Math.round(corner[1]);
       if (Math.abs(corner[0] - col) < 0.01 && Math.abs(corner[1] - row) < 0.01) {
         Rectangle window = new Rectangle((int) col, (int) row, frame.cols(), frame.rows());
-        float[] z = rasters.read(window, seams);
+        float[] z = rasters.read(window, seams, found);
         return new Reading(z, frame.cols(), z);
       }
     }
@@ -202,7 +270,7 @@ final class GroundLayer {
     if (window.isEmpty()) {
       return new Reading(new float[0], 1, new float[0]);
     }
-    float[] stored = rasters.read(window, seams);
+    float[] stored = rasters.read(window, seams, found);
     return new Reading(stored, window.width, resampler.resample(frame, window, stored));
   }
 }

@@ -134,7 +134,7 @@ final class NumberScanner implements AutoCloseable {
     }
     try {
       char last = word.charAt(word.length() - 1);
-      if (last >= '0' && last <= '9' || last == '.') {
+      if ((last >= '0' && last <= '9') || last == '.') {
         return Double.parseDouble(word);
       }
     } catch (NumberFormatException e) {

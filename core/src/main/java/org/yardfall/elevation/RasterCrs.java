@@ -1,15 +1,22 @@
 package org.yardfall.elevation;
 
+import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import org.geotools.api.referencing.crs.CoordinateReferenceSystem;
 import org.geotools.api.referencing.crs.GeographicCRS;
 import org.geotools.api.referencing.crs.ProjectedCRS;
+import org.geotools.api.referencing.crs.SingleCRS;
+import org.geotools.api.referencing.cs.AxisDirection;
 import org.geotools.api.referencing.datum.Ellipsoid;
 import org.geotools.api.referencing.operation.MathTransform;
 import org.geotools.api.referencing.operation.TransformException;
 import org.geotools.referencing.CRS;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.CrsLookup;
+import org.yardfall.site.PlaneTransform;
 import org.yardfall.site.WorkingCrs;
 
 /**
@@ -24,6 +31,9 @@ final class RasterCrs {
   private static final double EARTH_RADIUS_M = 6_378_137;
 
   private static final double UNIT_TOLERANCE = 1e-9;
+
+  /** Coordinates this near, in units of the CRS, are the same. */
+  private static final double COINCIDE = 1e-4;
 
   private final String name;
   private final String source;
@@ -99,6 +109,41 @@ final class RasterCrs {
     }
   }
 
+  /**
+   * How coordinates in this CRS may be taken for coordinates in the working CRS although the two
+   * are defined differently: because a place has the same coordinates in both to a tenth of a
+   * millimetre. Empty where it has not. Definitions from elsewhere often differ from the register's
+   * in names alone.
+   *
+   * @param xy places in this CRS: x0, y0, x1, y1, …
+   */
+  Optional<PlaneTransform> coincidesWith(WorkingCrs working, double... xy) {
+    if (geographic() || CrsLookup.metresPerUnit(definition()) != working.metresPerUnit()) {
+      return Optional.empty();
+    }
+    PlaneTransform transform = PlaneTransform.between(definition(), working.crs());
+    double[] there = xy.clone();
+    transform.apply(there);
+    for (int i = 0; i < xy.length; i++) {
+      if (!(Math.abs(there[i] - xy[i]) < COINCIDE)) {
+        return Optional.empty();
+      }
+    }
+    return Optional.of(transform);
+  }
+
+  /** Whether the datum is the working CRS's by another spelling of its name. */
+  boolean sharesDatumName(WorkingCrs working) {
+    return datumWords(definition()).equals(datumWords(working.crs()));
+  }
+
+  private static Set<String> datumWords(CoordinateReferenceSystem crs) {
+    String name = ((SingleCRS) crs).getDatum().getName().getCode().toLowerCase(Locale.ROOT);
+    Set<String> words = new TreeSet<>(List.of(name.split("[^a-z0-9]+", -1)));
+    words.removeAll(List.of("", "d", "datum", "geodetic", "the", "of"));
+    return words;
+  }
+
   /** Whether this is the same CRS as another raster's. */
   boolean is(RasterCrs other) {
     return (name.equals(other.name) && name.startsWith("EPSG:"))
@@ -163,8 +208,8 @@ final class RasterCrs {
       double[] degrees = new double[6];
       toDegrees.transform(places, 0, degrees, 0, 3);
       boolean northFirst =
-          projected.getBaseCRS().getCoordinateSystem().getAxis(0).getDirection()
-              == org.geotools.api.referencing.cs.AxisDirection.NORTH;
+          AxisDirection.NORTH.equals(
+              projected.getBaseCRS().getCoordinateSystem().getAxis(0).getDirection());
       Ellipsoid ellipsoid = projected.getBaseCRS().getDatum().getEllipsoid();
       double east = lengthM(degrees, 2, northFirst, ellipsoid);
       double north = lengthM(degrees, 4, northFirst, ellipsoid);

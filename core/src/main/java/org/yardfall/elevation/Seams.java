@@ -115,7 +115,16 @@ final class Seams {
   }
 
   /** Looks across the line where one raster ends and another begins. */
-  private record Seam(float[] z, float[] later, int width) {
+  private static final class Seam {
+    private final float[] z;
+    private final float[] later;
+    private final int width;
+
+    Seam(float[] z, float[] later, int width) {
+      this.z = z;
+      this.later = later;
+      this.width = width;
+    }
 
     /**
      * Adds the step between the outermost cell of the later raster and the cell beyond it, less

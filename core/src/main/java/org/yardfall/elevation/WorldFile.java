@@ -29,7 +29,8 @@ final class WorldFile {
 
   private static AffineTransform read(Path file) {
     try {
-      String[] words = Files.readString(file, StandardCharsets.ISO_8859_1).strip().split("\\s+");
+      String[] words =
+          Files.readString(file, StandardCharsets.ISO_8859_1).strip().split("\\s+", -1);
       if (words.length != 6) {
         throw bad(file);
       }
