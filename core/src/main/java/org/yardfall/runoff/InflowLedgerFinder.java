@@ -12,8 +12,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.function.IntPredicate;
+import java.util.stream.Collectors;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
@@ -44,7 +45,6 @@ public final class InflowLedgerFinder {
   private final Site site;
   private final SurfaceWater water;
   private final Storm storm;
-  private final ElevationGrid ground;
   private final FlowField flow;
   private final GridFrame frame;
   private final SurfaceCover cover;
@@ -54,7 +54,7 @@ public final class InflowLedgerFinder {
   private final int[] parcel;
   private final double[] runoffM3;
   private final TimeOfConcentration.Settings settings;
-  private final Upstream upstream;
+  private final ContributionFinder contributions;
 
   private InflowLedgerFinder(
       Site site,
@@ -65,7 +65,7 @@ public final class InflowLedgerFinder {
     this.site = site;
     this.water = water;
     this.storm = storm;
-    this.ground = terrain.ground();
+    ElevationGrid ground = terrain.ground();
     this.flow = water.flow();
     this.frame = flow.frame();
     if (!ground.frame().equals(frame)) {
@@ -74,8 +74,9 @@ public final class InflowLedgerFinder {
     this.cover = SurfaceCover.of(site, ground);
     this.ponds = PondShare.of(water, standing);
     this.order = LotFlow.downstreamOrder(flow);
-    this.upstream = new Upstream(flow);
     this.settings = TimeOfConcentration.Settings.of(storm.twoYear24hM().orElse(storm.depthM()));
+    this.contributions =
+        new ContributionFinder(water, ground, cover, storm, settings, this::parcelId);
     this.parcel = new int[frame.size()];
     Arrays.fill(parcel, -1);
     for (int i = site.parcels().size() - 1; i >= 0; i--) {
@@ -105,33 +106,107 @@ public final class InflowLedgerFinder {
 
   /** The ledger of the site as it is; empty where no lot is asked for. */
   public InflowLedger find() {
-    return ledger(new BitSet());
-  }
-
-  /** The lot's cells. */
-  BitSet lotCells() {
-    return lot;
+    return drained(new BitSet(), -1).ledger();
   }
 
   GridFrame frame() {
     return frame;
   }
 
-  FlowField flow() {
-    return flow;
+  /** Whether a cell is the lot's. */
+  boolean onLot(int cell) {
+    return lot.get(cell);
   }
 
-  Site site() {
-    return site;
+  /**
+   * The ledger with a drain.
+   *
+   * @param ledger what crosses the line with it
+   * @param deliveries what each neighbour receives, in the order of their ids
+   * @param captured what it collects
+   * @param capturedM3 volume that it collects in m³
+   * @param comesBack whether what it lets out would run onto its own lines
+   */
+  record Drained(
+      InflowLedger ledger,
+      SortedMap<String, Delivery> deliveries,
+      Contribution captured,
+      double capturedM3,
+      boolean comesBack) {}
+
+  /**
+   * What a neighbour receives over the ground from the lot.
+   *
+   * @param volumeM3 volume in m³
+   * @param from the ground that sheds it, what a drain takes left out
+   * @param volumePerMetreM2 greatest volume at one crossing for each metre of its width in m²
+   * @param drains whether a drain's water goes there too
+   */
+  record Delivery(double volumeM3, Contribution from, double volumePerMetreM2, boolean drains) {}
+
+  /**
+   * The ledger with the water that reaches some cells taken away.
+   *
+   * @param line those cells, of the lot
+   * @param outlet cell of the lot from which that water runs on over the ground, or −1
+   */
+  Drained drained(BitSet line, int outlet) {
+    LotFlow led = new LotFlow(flow, order, lot, runoffM3, ponds, line);
+    double captured = led.interceptedM3;
+    Contribution drain = captured(line);
+    boolean comesBack = false;
+    int exit = -1;
+    if (outlet >= 0) {
+      exit = led.runOn(outlet, line);
+      comesBack = exit < 0;
+    }
+    return new Drained(
+        ledger(led, line, exit, drain), deliveries(led, line, exit), drain, captured, comesBack);
   }
 
-  Storm storm() {
-    return storm;
+  private SortedMap<String, Delivery> deliveries(LotFlow led, BitSet line, int drainExit) {
+    SortedMap<String, List<Integer>> exits = new TreeMap<>();
+    for (int c = lot.nextSetBit(0); c >= 0; c = lot.nextSetBit(c + 1)) {
+      if (led.leavesForGood(c) && !line.get(c)) {
+        exits.computeIfAbsent(parcelId(flow.receiver(c)), k -> new ArrayList<>()).add(c);
+      }
+    }
+    SortedMap<String, Delivery> deliveries = new TreeMap<>();
+    exits.forEach(
+        (id, cells) -> {
+          int[] at = cells.stream().mapToInt(c -> c).toArray();
+          deliveries.put(
+              id,
+              new Delivery(
+                  Arrays.stream(at).mapToDouble(c -> led.beenM3[c]).sum(),
+                  contributions.of(at, c -> !line.get(c)),
+                  Arrays.stream(at).mapToDouble(c -> led.beenM3[c]).max().orElse(0) / frame.cellM(),
+                  cells.contains(drainExit)));
+        });
+    return deliveries;
   }
 
-  /** The ledger with the water of some cells taken away; none of it comes back. */
-  InflowLedger ledger(BitSet intercepted) {
-    LotFlow led = new LotFlow(flow, order, lot, runoffM3, ponds, intercepted);
+  private Contribution captured(BitSet line) {
+    return contributions.of(line.stream().toArray(), c -> !line.get(c));
+  }
+
+  /** What comes to each of some cells that comes to none of the others before. */
+  List<DrainEffect.Intake> intakes(BitSet line) {
+    return line.stream()
+        .mapToObj(
+            c -> {
+              Contribution part = contributions.of(new int[] {c}, up -> !line.get(up));
+              return new DrainEffect.Intake(
+                  x(c),
+                  y(c),
+                  part.areaM2(),
+                  part.coefficient() * part.areaM2(),
+                  part.runoff().volumeM3());
+            })
+        .toList();
+  }
+
+  private InflowLedger ledger(LotFlow led, BitSet line, int drainExit, Contribution drain) {
     List<BoundaryFlow> in = new ArrayList<>();
     List<BoundaryFlow> out = new ArrayList<>();
     double ownRain = 0;
@@ -143,24 +218,31 @@ public final class InflowLedgerFinder {
       List<Crossing> leaving = new ArrayList<>();
       for (int c = 0; c < frame.size(); c++) {
         if (led.entersAt(c)) {
-          entering.add(crossing(c, c));
-        } else if (led.leavesForGood(c)) {
-          leaving.add(crossing(c, flow.receiver(c)));
+          entering.add(crossing(c, c, false));
+        } else if (led.leavesForGood(c) && !line.get(c)) {
+          leaving.add(crossing(c, flow.receiver(c), c == drainExit));
         }
         if (lot.get(c) && flow.toward()[c] != FlowField.UNKNOWN) {
           ownRain += cover.areaM2(c) * storm.depthM();
-          add(own, c);
+          contributions.add(own, c);
         }
       }
-      IntPredicate passes = c -> !intercepted.get(c);
       for (Stretch s : stretches.stretches(entering)) {
-        in.add(boundaryFlow(s, true, led.freshM3, c -> !lot.get(c) && passes.test(c)));
+        Contribution from = contributions.of(cells(s), c -> !lot.get(c) && !line.get(c));
+        in.add(boundaryFlow(s, true, led.freshM3, from, 0));
       }
       for (Stretch s : stretches.stretches(leaving)) {
-        out.add(boundaryFlow(s, false, led.beenM3, passes));
+        Contribution from = contributions.of(cells(s), c -> !line.get(c));
+        boolean drains = s.crossings().stream().anyMatch(c -> c.cell() == drainExit);
+        out.add(boundaryFlow(s, false, led.beenM3, from, drains ? drain.peakM3S() : 0));
       }
     }
-    Balance balance =
+    List<BoundaryFlow> inflow = numbered(in, "I");
+    List<BoundaryFlow> outflow = numbered(out, "O");
+    return new InflowLedger(
+        storm,
+        inflow,
+        outflow,
         new Balance(
             led.inflowM3,
             ownRain,
@@ -168,48 +250,28 @@ public final class InflowLedgerFinder {
             led.standingM3,
             ownRain - led.ownRunoffM3,
             led.interceptedM3,
-            led.heldBeyondM3);
-    List<BoundaryFlow> inflow = numbered(in, "I");
-    List<BoundaryFlow> outflow = numbered(out, "O");
-    return new InflowLedger(
-        storm,
-        inflow,
-        outflow,
-        balance,
+            led.heldBeyondM3),
         CurveNumber.runoff(own, cover.group(), storm.depthM()),
         assumptions(),
         warnings(inflow, outflow));
   }
 
-  private Crossing crossing(int cell, int beyond) {
+  private static int[] cells(Stretch stretch) {
+    return stretch.crossings().stream().mapToInt(Crossing::cell).toArray();
+  }
+
+  private Crossing crossing(int cell, int beyond, boolean drain) {
     int r = flow.receiver(cell);
     double x = x(cell);
     double y = y(cell);
     Coordinate at = r < 0 ? new Coordinate(x, y) : new Coordinate((x + x(r)) / 2, (y + y(r)) / 2);
-    boolean concentrated =
-        water.areaM2()[cell] / frame.cellM() > settings.sheetLimitM(); // m² per m: length of slope
+    boolean concentrated = // m² for each metre of width: the length of slope that sheds onto it
+        drain || water.areaM2()[cell] / frame.cellM() > settings.sheetLimitM();
     return new Crossing(cell, at, parcelId(beyond), concentrated, water.areaM2()[cell]);
   }
 
   private BoundaryFlow boundaryFlow(
-      Stretch stretch, boolean enters, double[] volumeM3, IntPredicate admit) {
-    int[] cells = stretch.crossings().stream().mapToInt(Crossing::cell).toArray();
-    Map<Kind, Double> byCover = new EnumMap<>(Kind.class);
-    Map<String, Double> byParcel = new TreeMap<>();
-    double[] sums = new double[2]; // area, coefficient times area
-    boolean[] cut = new boolean[1];
-    int head =
-        upstream.walk(
-            cells,
-            admit,
-            c -> cover.openM2(c) > 0,
-            c -> {
-              add(byCover, c);
-              byParcel.merge(parcelId(c), cover.areaM2(c), Double::sum);
-              sums[0] += cover.areaM2(c);
-              sums[1] += coefficientTimesAreaM2(c);
-              cut[0] |= water.edge().get(c);
-            });
+      Stretch stretch, boolean enters, double[] volumeM3, Contribution from, double drainPeakM3S) {
     double volume = 0;
     double east = 0;
     double north = 0;
@@ -223,13 +285,6 @@ public final class InflowLedgerFinder {
       }
       main = c.weight() > main.weight() ? c : main;
     }
-    TimeOfConcentration time = time(head, cells);
-    double intensity = storm.intensityMS(time.seconds());
-    double coefficient =
-        sums[0] > 0
-            ? RationalMethod.composite(
-                sums[1], sums[0], RationalMethod.frequencyFactor(storm.returnPeriodYears()))
-            : 0;
     return new BoundaryFlow(
         "",
         enters,
@@ -238,70 +293,18 @@ public final class InflowLedgerFinder {
         main.at(),
         (Math.toDegrees(Math.atan2(east, north)) + 360) % 360,
         stretch.widthM(),
-        sums[0],
-        cut[0],
+        from.areaM2(),
+        from.atLeast(),
         volume,
-        RationalMethod.peakM3S(coefficient, intensity, sums[0]),
-        words(byCover),
+        from.peakM3S() + drainPeakM3S,
+        words(from.runoff()),
         main.concentrated(),
-        byParcel,
-        CurveNumber.runoff(byCover, cover.group(), storm.depthM()),
-        time,
-        intensity,
-        coefficient,
+        from.areaByParcelM2(),
+        from.runoff(),
+        from.time(),
+        from.intensityMS(),
+        from.coefficient(),
         enters ? List.of() : downstream(flow.receiver(main.cell())));
-  }
-
-  private void add(Map<Kind, Double> byCover, int cell) {
-    if (cover.openM2(cell) > 0) {
-      byCover.merge(cover.at(cell), cover.openM2(cell), Double::sum);
-    }
-    if (cover.roofM2()[cell] > 0) {
-      byCover.merge(Kind.ROOF, cover.roofM2()[cell], Double::sum);
-    }
-  }
-
-  private double coefficientTimesAreaM2(int cell) {
-    char group = cover.group();
-    return cover.openM2(cell) * RationalMethod.coefficient(cover.at(cell), group, slope(cell))
-        + cover.roofM2()[cell] * RationalMethod.coefficient(Kind.ROOF, group, 0);
-  }
-
-  private double slope(int cell) {
-    int r = flow.receiver(cell);
-    double fall = r < 0 ? 0 : ground.z()[cell] - ground.z()[r];
-    return fall > 0 ? fall / stepM(cell, r) : 0; // NaN counts as flat
-  }
-
-  private double stepM(int a, int b) {
-    int d = Math.abs(a - b);
-    return d == 1 || d == frame.cols() ? frame.cellM() : frame.cellM() * Math.sqrt(2);
-  }
-
-  private TimeOfConcentration time(int head, int[] ends) {
-    int n = 0;
-    if (head >= 0) {
-      BitSet end = new BitSet();
-      Arrays.stream(ends).forEach(end::set);
-      for (int c = head; !end.get(c); c = flow.receiver(c)) {
-        n++;
-      }
-    }
-    double[] step = new double[n];
-    double[] fall = new double[n];
-    Kind[] kind = new Kind[n];
-    double[] area = new double[n];
-    int c = head;
-    for (int i = 0; i < n; i++) {
-      int r = flow.receiver(c);
-      step[i] = stepM(c, r);
-      double drop = water.filled()[c] - water.filled()[r];
-      fall[i] = drop > 0 ? drop : 0;
-      kind[i] = cover.at(c);
-      area[i] = water.areaM2()[c];
-      c = r;
-    }
-    return TimeOfConcentration.along(step, fall, kind, area, settings);
   }
 
   private List<String> downstream(int from) {
@@ -332,20 +335,14 @@ public final class InflowLedgerFinder {
     return frame.y(cell / frame.cols());
   }
 
-  private static String words(Map<Kind, Double> byCover) {
-    StringBuilder words = new StringBuilder();
-    byCover.entrySet().stream()
-        .sorted(
-            Map.Entry.<Kind, Double>comparingByValue()
-                .reversed()
-                .thenComparing(Map.Entry.comparingByKey()))
-        .forEach(
-            e ->
-                words
-                    .append(words.isEmpty() ? "" : ", ")
-                    .append(e.getKey().name().toLowerCase(Locale.ROOT))
-                    .append(String.format(Locale.ROOT, " %.0f m2", e.getValue())));
-    return words.toString();
+  private static String words(CurveNumber.Runoff runoff) {
+    return runoff.parts().stream()
+        .sorted(Comparator.comparingDouble(p -> -p.areaM2()))
+        .map(
+            p ->
+                p.kind().name().toLowerCase(Locale.ROOT)
+                    + String.format(Locale.ROOT, " %.0f m2", p.areaM2()))
+        .collect(Collectors.joining(", "));
   }
 
   private static List<BoundaryFlow> numbered(Collection<BoundaryFlow> flows, String prefix) {

@@ -37,7 +37,7 @@ final class LotFlow {
       BitSet lot,
       double[] runoffM3,
       PondShare ponds,
-      BitSet intercepted) {
+      BitSet intercepted) { // cells of the lot
     this.flow = flow;
     this.lot = lot;
     freshM3 = new double[order.length];
@@ -62,11 +62,8 @@ final class LotFlow {
         freshM3[c] += own;
       }
       if (intercepted.get(c)) {
-        if (in || comesIn.get(c)) {
-          interceptedM3 += beenM3[c];
-        }
+        interceptedM3 += beenM3[c];
         beenM3[c] = 0;
-        freshM3[c] = 0;
         continue;
       }
       pass(c, flow.receiver(c), in, ponds);
@@ -94,6 +91,30 @@ final class LotFlow {
     }
     freshM3[r] += fresh * (1 - stays);
     beenM3[r] += been * (1 - stays);
+  }
+
+  /**
+   * Lets the intercepted water out on the lot, from where it runs on over the ground.
+   *
+   * @param outlet cell of the lot
+   * @param intercepted cells that take water in
+   * @return the cell at which it leaves the lot for good; −1 if it would come back to where it was
+   *     taken, which leaves everything as it was
+   */
+  int runOn(int outlet, BitSet intercepted) {
+    int exit = -1;
+    for (int c = outlet; c >= 0; c = flow.receiver(c)) {
+      if (intercepted.get(c)) {
+        return -1;
+      }
+      exit = leavesForGood(c) ? c : exit;
+    }
+    for (int c = outlet; c >= 0; c = flow.receiver(c)) {
+      beenM3[c] += interceptedM3;
+    }
+    outflowM3 += interceptedM3;
+    interceptedM3 = 0;
+    return exit;
   }
 
   /** Whether water that has not been on the lot comes onto it from this cell. */

@@ -6,7 +6,7 @@ import java.util.function.IntPredicate;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.water.FlowField;
 
-/** Walks up a flow field from a set of cells, none of which lies above another. */
+/** Walks up a flow field from a set of cells. */
 final class Upstream {
 
   private final FlowField flow;
@@ -21,8 +21,8 @@ final class Upstream {
   /**
    * Passes on every cell whose water comes to one of the outlets, those included.
    *
-   * @param outlets where to start
-   * @param admit cells that may be walked; what lies above one that may not is left out
+   * @param outlets where to start; where one lies above another the lower must not admit it
+   * @param admit cells above them that may be walked; what lies above one that may not is left out
    * @param farthestFrom cells at which the longest path may begin
    * @param each is told every cell
    * @return the cell from which the way down is longest, the lowest index of equals; −1 if none
@@ -32,7 +32,7 @@ final class Upstream {
     int farthest = -1;
     double longest = -1;
     for (int outlet : outlets) {
-      push(outlet, 0, admit);
+      push(outlet, 0);
     }
     while (top > 0) {
       int c = stack[--top];
@@ -48,8 +48,8 @@ final class Upstream {
         for (int dc = -1; dc <= 1; dc++) {
           if ((dr != 0 || dc != 0) && f.has(col + dc, row + dr)) {
             int up = (row + dr) * f.cols() + col + dc;
-            if (flow.receiver(up) == c) {
-              push(up, len + (dr != 0 && dc != 0 ? Math.sqrt(2) : 1), admit);
+            if (flow.receiver(up) == c && admit.test(up)) {
+              push(up, len + (dr != 0 && dc != 0 ? Math.sqrt(2) : 1));
             }
           }
         }
@@ -58,10 +58,7 @@ final class Upstream {
     return farthest;
   }
 
-  private void push(int cell, double len, IntPredicate admit) {
-    if (!admit.test(cell)) {
-      return;
-    }
+  private void push(int cell, double len) {
     if (top == stack.length) {
       stack = Arrays.copyOf(stack, 2 * top);
       length = Arrays.copyOf(length, 2 * top);

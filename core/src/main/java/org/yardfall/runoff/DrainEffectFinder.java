@@ -1,0 +1,179 @@
+package org.yardfall.runoff;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.SortedMap;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.yardfall.elevation.GridFrame;
+import org.yardfall.runoff.DrainEffect.Intake;
+import org.yardfall.runoff.DrainEffect.NeighbourChange;
+import org.yardfall.runoff.InflowLedgerFinder.Delivery;
+import org.yardfall.runoff.InflowLedgerFinder.Drained;
+import org.yardfall.site.Outlet;
+
+/**
+ * Finds what a drain changes across the property line: what runs onto its collecting lines goes
+ * into it, and comes out at its outlet.
+ *
+ * <p>The lines are taken to swallow all that reaches them; whether pipe and stone can is for the
+ * pipe to show. Water let out to daylight on the lot runs on over the ground from there; any other
+ * outlet carries it off, to the parcel in which the outlet lies.
+ */
+public final class DrainEffectFinder {
+
+  private static final Delivery NOTHING = new Delivery(0, null, 0, false);
+
+  private DrainEffectFinder() {}
+
+  /**
+   * The effect of a drain.
+   *
+   * @param finder the ledger's finder
+   * @param collectors its collecting lines in metres of the working plane
+   * @param outlet where it lets its water go
+   */
+  public static DrainEffect find(
+      InflowLedgerFinder finder, List<? extends Geometry> collectors, Outlet outlet) {
+    InflowLedger before = finder.find();
+    BitSet line = new BitSet();
+    for (Geometry g : collectors) {
+      for (int i = 0; i < g.getNumGeometries(); i++) {
+        cells(g.getGeometryN(i).getCoordinates(), finder.frame(), line);
+      }
+    }
+    toLot(line, finder);
+    int at = finder.frame().index(outlet.at().x, outlet.at().y);
+    boolean surfaces = outlet.kind() == Outlet.Kind.DAYLIGHT && at >= 0 && finder.onLot(at);
+    Drained drained = finder.drained(line, surfaces ? at : -1);
+    List<String> warnings = new ArrayList<>();
+    if (drained.comesBack()) {
+      warnings.add(
+          "Outlet "
+              + outlet.id()
+              + " lies where its water would run back onto the collecting lines.");
+    }
+    List<NeighbourChange> changes =
+        changes(
+            finder.drained(new BitSet(), -1).deliveries(),
+            drained,
+            carriedOnto(finder, outlet, surfaces ? -1 : at),
+            finder.frame().cellM());
+    for (NeighbourChange c : changes) {
+      if (c.rises()) {
+        warnings.add(
+            String.format(
+                Locale.ROOT,
+                "With the drain, %s would receive %.2f m3 instead of %.2f m3, at a peak of %.4f"
+                    + " m3/s instead of %.4f m3/s, and over the fullest metre of the line %.2f m3"
+                    + " instead of %.2f m3; see local rules before draining this way.",
+                c.neighbour().isEmpty() ? "ground of no known parcel" : "parcel " + c.neighbour(),
+                c.afterM3(),
+                c.beforeM3(),
+                c.afterPeakM3S(),
+                c.beforePeakM3S(),
+                c.afterPerMetreM2(),
+                c.beforePerMetreM2()));
+      }
+    }
+    List<Intake> intakes = finder.intakes(line);
+    return new DrainEffect(
+        before,
+        drained.ledger(),
+        drained.captured(),
+        intakes,
+        drained.capturedM3(),
+        changes,
+        warnings);
+  }
+
+  /** The parcel onto which an outlet beyond the lot carries the water, or empty. */
+  private static String carriedOnto(InflowLedgerFinder finder, Outlet outlet, int at) {
+    boolean underground =
+        outlet.kind() == Outlet.Kind.CATCH_BASIN || outlet.kind() == Outlet.Kind.DRY_WELL;
+    return at < 0 || underground || finder.onLot(at) ? "" : finder.parcelId(at);
+  }
+
+  private static List<NeighbourChange> changes(
+      SortedMap<String, Delivery> before, Drained drained, String carriedOnto, double cellM) {
+    SortedMap<String, Delivery> after = drained.deliveries();
+    SortedSet<String> ids = new TreeSet<>(before.keySet());
+    ids.addAll(after.keySet());
+    if (!carriedOnto.isEmpty()) {
+      ids.add(carriedOnto);
+    }
+    List<NeighbourChange> changes = new ArrayList<>();
+    for (String id : ids) {
+      Delivery a = before.getOrDefault(id, NOTHING);
+      Delivery b = after.getOrDefault(id, NOTHING);
+      boolean carried = id.equals(carriedOnto) && !carriedOnto.isEmpty();
+      double intensity = a.from() == null ? 0 : a.from().intensityMS();
+      double more = carried ? drained.capturedM3() : 0; // what runs on over the ground is in b
+      changes.add(
+          new NeighbourChange(
+              id,
+              a.volumeM3(),
+              b.volumeM3() + more,
+              peak(a, intensity),
+              peak(b, intensity) + (carried || b.drains() ? drained.captured().peakM3S() : 0),
+              a.volumePerMetreM2(),
+              Math.max(b.volumePerMetreM2(), more / cellM)));
+    }
+    return changes;
+  }
+
+  private static double peak(Delivery delivery, double intensityMS) {
+    return delivery.from() == null
+        ? 0
+        : RationalMethod.peakM3S(
+            delivery.from().coefficient(), intensityMS, delivery.from().areaM2());
+  }
+
+  /**
+   * Moves cells whose centre lies beyond the property line to the lot's cells next to them: a line
+   * close inside the property line belongs to the lot, however coarse the grid.
+   */
+  private static void toLot(BitSet line, InflowLedgerFinder finder) {
+    GridFrame frame = finder.frame();
+    for (int c : line.stream().toArray()) {
+      if (!finder.onLot(c)) {
+        line.clear(c);
+        for (int row = c / frame.cols() - 1; row <= c / frame.cols() + 1; row++) {
+          for (int col = c % frame.cols() - 1; col <= c % frame.cols() + 1; col++) {
+            if (frame.has(col, row) && finder.onLot(row * frame.cols() + col)) {
+              line.set(row * frame.cols() + col);
+            }
+          }
+        }
+      }
+    }
+  }
+
+  /** Marks the cells a line runs through, each next to the one before by a side, never a corner. */
+  static void cells(Coordinate[] line, GridFrame frame, BitSet cells) {
+    for (int i = 0; i < line.length; i++) {
+      Coordinate a = line[Math.max(0, i - 1)];
+      Coordinate b = line[i];
+      int steps = Math.max(1, (int) Math.ceil(a.distance(b) / frame.cellM() * 8));
+      int col = frame.col(a.x);
+      int row = frame.row(a.y);
+      for (int k = 0; k <= steps; k++) {
+        double share = k / (double) steps;
+        int toCol = frame.col(a.x + share * (b.x - a.x));
+        int toRow = frame.row(a.y + share * (b.y - a.y));
+        if (toCol != col && toRow != row && frame.has(toCol, row)) {
+          cells.set(row * frame.cols() + toCol); // else water slips through the corner
+        }
+        col = toCol;
+        row = toRow;
+        if (frame.has(col, row)) {
+          cells.set(row * frame.cols() + col);
+        }
+      }
+    }
+  }
+}
