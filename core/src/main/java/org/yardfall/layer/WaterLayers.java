@@ -1,0 +1,106 @@
+package org.yardfall.layer;
+
+import static org.yardfall.layer.Layer.Column.flag;
+import static org.yardfall.layer.Layer.Column.real;
+import static org.yardfall.layer.Layer.Column.text;
+
+import java.util.List;
+import org.yardfall.layer.Layer.Shape;
+import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.water.Catchment;
+import org.yardfall.water.FlowPath;
+import org.yardfall.water.LowSpot;
+import org.yardfall.water.StandingWater;
+import org.yardfall.water.StandingWater.Pond;
+
+/** The layers of what the water does. */
+final class WaterLayers {
+
+  private WaterLayers() {}
+
+  static Layer lowSpots(Result result) {
+    return Layer.of(
+        "low_spots",
+        "Low spots at spill level",
+        Shape.AREA,
+        result.water().lowSpots(),
+        LowSpot::outline,
+        List.of(
+            text("id", LowSpot::id),
+            real("depth_m", 3, LowSpot::depthM),
+            real("area_m2", 2, LowSpot::areaM2),
+            real("volume_m3", 3, LowSpot::volumeM3),
+            real("bottom_m", 3, LowSpot::bottomM),
+            real("spill_m", 3, LowSpot::spillM),
+            real("contrib_m2", 2, LowSpot::contributingM2),
+            flag("at_least", LowSpot::atLeast),
+            text("parent", LowSpot::parentId),
+            text("spills_to", LowSpot::spillsToId),
+            text("doubtful", LowSpot::doubtful)));
+  }
+
+  static Layer flowPaths(Result result) {
+    return Layer.of(
+        "flow_paths",
+        "Paths of the surface water",
+        Shape.LINE,
+        result.water().flowPaths(),
+        FlowPath::line,
+        List.of(
+            text("id", FlowPath::id),
+            real("area_m2", 2, FlowPath::areaM2),
+            flag("at_least", FlowPath::atLeast),
+            flag("unsure", FlowPath::undetermined)));
+  }
+
+  static Layer catchments(Result result) {
+    return Layer.of(
+        "catchments",
+        "Ground that drains to the lot and to the low spots",
+        Shape.AREA,
+        result.water().catchments(),
+        Catchment::outline,
+        List.of(
+            text("id", Catchment::id),
+            text("drains_to", Catchment::of),
+            real("area_m2", 2, Catchment::areaM2),
+            text("cut_off", Catchment::cutOff)));
+  }
+
+  static Layer inflow(Result result) {
+    return Layer.of(
+        "inflow",
+        "Where water crosses the property line",
+        Shape.LINE,
+        result.flows(),
+        BoundaryFlow::stretch,
+        List.of(
+            text("id", BoundaryFlow::id),
+            text("direction", flow -> flow.enters() ? "in" : "out"),
+            text("neighbour", BoundaryFlow::neighbour),
+            real("width_m", 2, BoundaryFlow::widthM),
+            real("bearing", 1, BoundaryFlow::bearingDeg),
+            real("area_m2", 2, BoundaryFlow::areaM2),
+            flag("at_least", BoundaryFlow::atLeast),
+            real("volume_m3", 3, BoundaryFlow::volumeM3),
+            real("peak_m3s", 6, BoundaryFlow::peakM3S),
+            text("surfaces", BoundaryFlow::surfaces)));
+  }
+
+  static Layer standing(Result result) {
+    return Layer.of(
+        "standing",
+        "Water left standing after the design storm",
+        Shape.AREA,
+        result.standing().map(StandingWater::ponds).orElse(List.of()),
+        Pond::outline,
+        List.of(
+            text("low_spot", Pond::lowSpotId),
+            real("level_m", 3, Pond::levelM),
+            real("depth_m", 3, Pond::depthM),
+            real("area_m2", 2, Pond::areaM2),
+            real("volume_m3", 3, Pond::volumeM3),
+            real("spilled_m3", 3, Pond::overflowM3),
+            text("spills_to", Pond::overflowTo)));
+  }
+}
