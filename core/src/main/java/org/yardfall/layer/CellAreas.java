@@ -15,8 +15,8 @@ import org.locationtech.jts.operation.polygonize.Polygonizer;
 import org.yardfall.elevation.GridFrame;
 
 /**
- * Outlines cells of a grid as a valid multipolygon along the cells' edges. Cells that meet only at a
- * corner lie in different polygons.
+ * Outlines cells of a grid as a valid multipolygon along the cells' edges. Cells that meet only at
+ * a corner lie in different polygons.
  */
 final class CellAreas {
 
@@ -66,8 +66,7 @@ final class CellAreas {
         holes.add(face.getInteriorRingN(i));
       }
     }
-    return GEOMETRIES.createPolygon(
-        face.getExteriorRing(), holes.toArray(new LinearRing[0]));
+    return GEOMETRIES.createPolygon(face.getExteriorRing(), holes.toArray(new LinearRing[0]));
   }
 
   /** Straight stretches between chosen cells and the others, broken wherever stretches meet. */
@@ -121,8 +120,7 @@ final class CellAreas {
   }
 
   private LineString line(int col0, int row0, int col1, int row1) {
-    return GEOMETRIES.createLineString(
-        new Coordinate[] {corner(col0, row0), corner(col1, row1)});
+    return GEOMETRIES.createLineString(new Coordinate[] {corner(col0, row0), corner(col1, row1)});
   }
 
   private Coordinate corner(int col, int row) {

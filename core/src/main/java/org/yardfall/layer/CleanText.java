@@ -37,6 +37,12 @@ public final class CleanText {
     return clean.toString();
   }
 
+  /** As {@link #of}, but null where nothing is left to read. */
+  public static String orNull(String text) {
+    String clean = of(text);
+    return clean == null || clean.isBlank() ? null : clean;
+  }
+
   /** The longest beginning of the text that takes no more than the given bytes in UTF-8. */
   public static String cut(String text, int bytes) {
     if (text.getBytes(StandardCharsets.UTF_8).length <= bytes) {
@@ -61,9 +67,8 @@ public final class CleanText {
    */
   public static String cell(String text) {
     String clean = of(text);
-    return clean != null && !clean.isEmpty() && "=+-@".indexOf(clean.stripLeading().isEmpty() ? ' ' : clean.stripLeading().charAt(0)) >= 0
-        ? "'" + clean
-        : clean;
+    String start = clean == null ? "" : clean.stripLeading();
+    return !start.isEmpty() && "=+-@".indexOf(start.charAt(0)) >= 0 ? "'" + clean : clean;
   }
 
   /**

@@ -17,7 +17,9 @@ import org.geotools.referencing.wkt.Formattable;
 final class EsriWkt {
 
   private static final Set<String> RENAMED =
-      Set.of("Transverse_Mercator", "Lambert_Conformal_Conic_2SP");
+      Set.of("Transverse Mercator", "Lambert Conic Conformal (2SP)");
+
+  private static final String LAMBERT = "PROJECTION[\"Lambert_Conformal_Conic\"";
 
   private EsriWkt() {}
 
@@ -33,8 +35,6 @@ final class EsriWkt {
         .replace("PROJECTION[\"Lambert Conic Conformal (2SP)\"", LAMBERT)
         .replace("PROJECTION[\"Lambert_Conformal_Conic_2SP\"", LAMBERT)
         .replaceAll(", (TOWGS84|AXIS)\\[[^\\]]*\\]", "")
-        .replaceAll("(?<!\\]), AUTHORITY\\[[^\\]]*\\]", "");
+        .replaceAll(", AUTHORITY\\[[^\\]]*\\](?!\\]$)", "");
   }
-
-  private static final String LAMBERT = "PROJECTION[\"Lambert_Conformal_Conic\"";
 }

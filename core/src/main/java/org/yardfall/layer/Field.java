@@ -3,7 +3,8 @@ package org.yardfall.layer;
 /**
  * A field of a map layer, named alike in every format.
  *
- * @param name 1 to 10 characters a–z, 0–9 and underscore, beginning with a letter; a unit at its end
+ * @param name 1 to 10 characters a–z, 0–9 and underscore, beginning with a letter; a unit at its
+ *     end
  * @param type what it holds
  * @param decimals decimals kept, for {@link Type#REAL}; 0 otherwise
  */
@@ -16,9 +17,7 @@ public record Field(String name, Type type, int decimals) {
     /** A whole number ({@link Integer}). */
     INTEGER,
     /** A number with decimals ({@link Double}). */
-    REAL,
-    /** Yes or no ({@link Boolean}). */
-    FLAG
+    REAL
   }
 
   /** Checks the name, so that no format has to change it. */

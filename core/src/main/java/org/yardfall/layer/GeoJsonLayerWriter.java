@@ -22,8 +22,8 @@ import org.yardfall.site.WorkingCrs;
 
 /**
  * Writes a layer as GeoJSON (RFC 7946): longitude and latitude of WGS 84 with 9 decimals (0.1 mm),
- * exterior rings counter-clockwise, no {@code crs} member, one feature a line. A third coordinate is
- * an elevation in metres of the site's vertical datum.
+ * exterior rings counter-clockwise, no {@code crs} member, one feature a line. A third coordinate
+ * is an elevation in metres of the site's vertical datum.
  */
 final class GeoJsonLayerWriter {
 
@@ -73,11 +73,9 @@ final class GeoJsonLayerWriter {
     if (value == null) {
       json.writeNull();
     } else if (value instanceof Double number) {
-      json.writeNumber(BigDecimal.valueOf(number).stripTrailingZeros());
+      json.writeNumber(BigDecimal.valueOf(number));
     } else if (value instanceof Integer number) {
       json.writeNumber(number);
-    } else if (value instanceof Boolean flag) {
-      json.writeBoolean(flag);
     } else {
       json.writeString((String) value);
     }

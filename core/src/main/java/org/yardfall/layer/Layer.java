@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.locationtech.jts.geom.Polygon;
@@ -67,7 +68,7 @@ public record Layer(
 
     static <T> Column<T> text(String name, Function<T, String> value) {
       return new Column<>(
-          new Field(name, Field.Type.TEXT, 0), item -> CleanText.of(value.apply(item)));
+          new Field(name, Field.Type.TEXT, 0), item -> CleanText.orNull(value.apply(item)));
     }
 
     static <T> Column<T> integer(String name, Function<T, Integer> value) {
@@ -90,8 +91,9 @@ public record Layer(
           });
     }
 
-    static <T> Column<T> flag(String name, Function<T, Boolean> value) {
-      return new Column<>(new Field(name, Field.Type.FLAG, 0), value);
+    /** {@code yes} or {@code no}, which every format holds alike. */
+    static <T> Column<T> flag(String name, Predicate<T> value) {
+      return text(name, item -> value.test(item) ? "yes" : "no");
     }
 
     private static Double round(Double value, int decimals) {

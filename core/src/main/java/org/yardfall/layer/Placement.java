@@ -1,12 +1,11 @@
 package org.yardfall.layer;
 
+import java.util.Arrays;
 import java.util.function.Consumer;
 import org.locationtech.jts.geom.Coordinate;
-import org.locationtech.jts.geom.CoordinateSequence;
 import org.locationtech.jts.geom.CoordinateXY;
 import org.locationtech.jts.geom.Geometry;
-import org.locationtech.jts.geom.impl.CoordinateArraySequence;
-import org.locationtech.jts.geom.util.GeometryTransformer;
+import org.locationtech.jts.geom.util.GeometryEditor;
 import org.yardfall.site.PlaneTransform;
 import org.yardfall.site.WorkingCrs;
 
@@ -41,19 +40,14 @@ final class Placement {
   }
 
   Geometry apply(Geometry geometry) {
-    return new GeometryTransformer() {
-      @Override
-      protected CoordinateSequence transformCoordinates(CoordinateSequence from, Geometry parent) {
-        Coordinate[] points = new Coordinate[from.size()];
-        for (int i = 0; i < points.length; i++) {
-          points[i] = Placement.this.apply(from.getCoordinate(i));
-        }
-        return new CoordinateArraySequence(points, points.length == 0 ? 2 : dimension(points[0]));
-      }
-    }.transform(geometry);
-  }
-
-  private static int dimension(Coordinate point) {
-    return point instanceof CoordinateXY ? 2 : 3;
+    return new GeometryEditor()
+        .edit(
+            geometry,
+            new GeometryEditor.CoordinateOperation() {
+              @Override
+              public Coordinate[] edit(Coordinate[] points, Geometry part) {
+                return Arrays.stream(points).map(Placement.this::apply).toArray(Coordinate[]::new);
+              }
+            });
   }
 }

@@ -16,7 +16,8 @@ import org.yardfall.route.GravityReach;
 import org.yardfall.site.DrainLimits;
 
 /**
- * The gravity reach as a map: where a drain can lie at all, to which outlet, and with how much room.
+ * The gravity reach as a map: where a drain can lie at all, to which outlet, and with how much
+ * room.
  *
  * <p>The room at a place is the height between the highest invert that has the least cover and the
  * lowest invert from which a pipe still falls to the outlet: 0 means that a pipe fits at one depth

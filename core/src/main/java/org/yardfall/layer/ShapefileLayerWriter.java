@@ -1,26 +1,31 @@
 package org.yardfall.layer;
 
 import java.io.IOException;
-import java.io.RandomAccessFile;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.Arrays;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import org.h2gis.functions.io.dbf.internal.DbaseFileException;
 import org.h2gis.functions.io.dbf.internal.DbaseFileHeader;
 import org.h2gis.functions.io.dbf.internal.DbaseFileWriter;
 import org.h2gis.functions.io.shp.internal.ShapeType;
 import org.h2gis.functions.io.shp.internal.ShapefileWriter;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.WorkingCrs;
 
 /**
- * Writes a layer as a shapefile in the working CRS: {@code .shp}, {@code .shx}, {@code .dbf}, {@code
- * .prj} and {@code .cpg}. Text is UTF-8, cut at {@value LayerSet#SHAPEFILE_TEXT_BYTES} bytes between
- * characters; exterior rings run clockwise; a missing number is blank.
+ * Writes a layer as a shapefile in the working CRS: {@code .shp}, {@code .shx}, {@code .dbf},
+ * {@code .prj} and {@code .cpg}. Text is UTF-8, cut at {@value LayerSet#SHAPEFILE_TEXT_BYTES} bytes
+ * between characters; exterior rings run clockwise; a missing number is blank.
  */
 final class ShapefileLayerWriter {
 
@@ -32,7 +37,15 @@ final class ShapefileLayerWriter {
   /** Date of the last change in every table, so that the same input gives the same bytes. */
   private static final byte[] FIXED_DATE = {100, 1, 1};
 
-  private static final int LANGUAGE_BYTE = 29;
+  private static final int DATE_AT = 1;
+
+  /** No language in the table's header: the {@code .cpg} file tells the encoding. */
+  private static final byte[] LANGUAGE_BY_CPG = {0};
+
+  private static final int LANGUAGE_AT = 29;
+
+  /** Where a shapefile's header holds the extent: x and y, then the elevations. */
+  private static final int BOUNDS_AT = 36;
 
   private final Placement placement;
   private final String prj;
@@ -47,23 +60,50 @@ final class ShapefileLayerWriter {
     writeShapes(layer, folder);
     Path table = folder.resolve(layer.name() + ".dbf");
     writeTable(layer, table);
-    settle(table);
+    patch(table, DATE_AT, FIXED_DATE);
+    patch(table, LANGUAGE_AT, LANGUAGE_BY_CPG);
     Files.writeString(folder.resolve(layer.name() + ".prj"), prj);
     Files.writeString(folder.resolve(layer.name() + ".cpg"), "UTF-8");
   }
 
   private void writeShapes(Layer layer, Path folder) throws IOException {
     ShapeType type = type(layer.shape());
-    try (FileChannel shp = create(folder.resolve(layer.name() + ".shp"));
-        FileChannel shx = create(folder.resolve(layer.name() + ".shx"))) {
+    Path shpFile = folder.resolve(layer.name() + ".shp");
+    Path shxFile = folder.resolve(layer.name() + ".shx");
+    Envelope extent = new Envelope();
+    try (FileChannel shp = create(shpFile);
+        FileChannel shx = create(shxFile)) {
       ShapefileWriter writer = new ShapefileWriter(shp, shx);
       writer.writeHeaders(type);
       for (Feature feature : layer.features()) {
-        writer.writeGeometry(shape(placement.apply(feature.geometry())));
+        Geometry shape = shape(placement.apply(feature.geometry()));
+        extent.expandToInclude(shape.getEnvelopeInternal());
+        writer.writeGeometry(shape);
       }
-      writer.writeHeaders(type); // again, now that the extent and the length are known
+      writer.writeHeaders(type); // again, now that the length is known
       writer.close();
     }
+    patch(shpFile, BOUNDS_AT, bounds(layer, extent));
+    patch(shxFile, BOUNDS_AT, bounds(layer, extent));
+  }
+
+  /**
+   * The part of the header that the driver leaves blank: elevations, and an empty file's extent.
+   */
+  private static byte[] bounds(Layer layer, Envelope extent) {
+    DoubleSummaryStatistics z =
+        layer.features().stream()
+            .filter(feature -> layer.shape().hasZ())
+            .flatMap(feature -> Arrays.stream(feature.geometry().getCoordinates()))
+            .mapToDouble(Coordinate::getZ)
+            .summaryStatistics();
+    ByteBuffer bounds = ByteBuffer.allocate(6 * Double.BYTES).order(ByteOrder.LITTLE_ENDIAN);
+    boolean none = extent.isNull();
+    bounds.putDouble(none ? 0 : extent.getMinX()).putDouble(none ? 0 : extent.getMinY());
+    bounds.putDouble(none ? 0 : extent.getMaxX()).putDouble(none ? 0 : extent.getMaxY());
+    boolean flat = z.getCount() == 0;
+    bounds.putDouble(flat ? 0 : z.getMin()).putDouble(flat ? 0 : z.getMax());
+    return bounds.array();
   }
 
   private static FileChannel create(Path file) throws IOException {
@@ -111,7 +151,6 @@ final class ShapefileLayerWriter {
         case TEXT -> header.addColumn(field.name(), 'C', width(layer.features(), i), 0);
         case INTEGER -> header.addColumn(field.name(), 'N', INTEGER_WIDTH, 0);
         case REAL -> header.addColumn(field.name(), 'N', NUMBER_WIDTH, field.decimals());
-        case FLAG -> header.addColumn(field.name(), 'L', 1, 0);
       }
     }
     header.setNumRecords(layer.features().size());
@@ -136,13 +175,10 @@ final class ShapefileLayerWriter {
         : value;
   }
 
-  /** Fixes the date, and leaves the encoding to the {@code .cpg} file. */
-  private static void settle(Path table) throws IOException {
-    try (RandomAccessFile file = new RandomAccessFile(table.toFile(), "rw")) {
-      file.seek(1);
-      file.write(FIXED_DATE);
-      file.seek(LANGUAGE_BYTE);
-      file.write(0);
+  /** Overwrites a few bytes of a finished file. */
+  private static void patch(Path file, long at, byte[] bytes) throws IOException {
+    try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
+      channel.write(ByteBuffer.wrap(bytes), at);
     }
   }
 }

@@ -50,8 +50,7 @@ final class SiteLayers {
         Shape.AREA,
         result.site().lot().stream().toList(),
         Parcel::outline,
-        List.of(
-            text("id", Parcel::id), real("area_m2", 2, parcel -> parcel.outline().getArea())));
+        List.of(text("id", Parcel::id), real("area_m2", 2, parcel -> parcel.outline().getArea())));
   }
 
   /** What a trench must mind, however it was given. */
