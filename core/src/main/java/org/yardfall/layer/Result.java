@@ -9,6 +9,7 @@ import org.yardfall.elevation.Terrain;
 import org.yardfall.route.Route;
 import org.yardfall.route.RoutePlan;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.InflowLedger;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Site;
 import org.yardfall.water.StandingWater;
@@ -22,8 +23,7 @@ import org.yardfall.water.SurfaceWater;
  * @param terrain the ground as read
  * @param water what the surface water does
  * @param standing what is left standing after the design storm; empty where none was computed
- * @param flows where water crosses the property line, inward and outward, largest first; empty
- *     without a lot
+ * @param ledger what water crosses the property line in the design storm; empty without a lot
  * @param plan the routes proposed and rejected; without any where only the surface water was asked
  */
 public record Result(
@@ -31,12 +31,12 @@ public record Result(
     Terrain terrain,
     SurfaceWater water,
     Optional<StandingWater> standing,
-    List<BoundaryFlow> flows,
+    Optional<InflowLedger> ledger,
     RoutePlan plan) {
 
-  /** Keeps the list to itself. */
-  public Result {
-    flows = List.copyOf(flows);
+  /** Where water crosses the property line: inward, then outward, largest first. */
+  public List<BoundaryFlow> flows() {
+    return ledger.map(InflowLedger::all).orElse(List.of());
   }
 
   /** The routes proposed, by rank; empty where nothing works or nothing was asked. */
@@ -49,6 +49,7 @@ public record Result(
     Set<Assumption> all = new LinkedHashSet<>(site.assumptions());
     all.addAll(terrain.assumptions());
     all.addAll(water.assumptions());
+    ledger.map(InflowLedger::assumptions).ifPresent(all::addAll);
     all.addAll(plan.assumptions());
     return List.copyOf(all);
   }
@@ -58,6 +59,7 @@ public record Result(
     Set<String> all = new LinkedHashSet<>(site.warnings());
     all.addAll(terrain.warnings());
     all.addAll(water.warnings());
+    ledger.map(InflowLedger::warnings).ifPresent(all::addAll);
     all.addAll(plan.warnings());
     return List.copyOf(all);
   }

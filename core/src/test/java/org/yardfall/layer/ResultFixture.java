@@ -26,6 +26,9 @@ import org.yardfall.route.RoutePlan;
 import org.yardfall.route.Station;
 import org.yardfall.route.Station.Span;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.CurveNumber;
+import org.yardfall.runoff.InflowLedger;
+import org.yardfall.runoff.Storm;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
@@ -39,6 +42,7 @@ import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
 import org.yardfall.site.Soil;
 import org.yardfall.site.StormInput;
+import org.yardfall.site.Surface;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.Catchment;
 import org.yardfall.water.FlowField;
@@ -135,14 +139,19 @@ public final class ResultFixture {
             List.of(),
             List.of()),
         Optional.empty(),
-        List.of(),
+        Optional.empty(),
         new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of()));
   }
 
   private Result result() {
     ElevationGrid ground = ground();
     return new Result(
-        site(), terrain(ground), water(ground), Optional.of(standing()), flows(), plan(ground));
+        site(),
+        terrain(ground),
+        water(ground),
+        Optional.of(standing()),
+        Optional.of(ledger()),
+        plan(ground));
   }
 
   private Site site() {
@@ -315,34 +324,41 @@ public final class ResultFixture {
         364 - 120.5 - pond.getArea() * 0.1);
   }
 
-  private List<BoundaryFlow> flows() {
-    return List.of(
-        new BoundaryFlow(
-            "I1",
-            true,
-            neighbourId,
-            line(20, HEIGHT_M, 40, HEIGHT_M),
-            at(31, HEIGHT_M),
-            180,
-            20,
-            405,
-            true,
-            12.5,
-            0.00421,
-            "lawn 310 m2, roof 95 m2"),
-        new BoundaryFlow(
-            "O1",
-            false,
-            "",
-            line(WIDTH_M, 5, WIDTH_M, 15),
-            at(WIDTH_M, 9),
-            95.5,
-            10,
-            900,
-            false,
-            24.25,
-            0.0085,
-            "lawn 900 m2"));
+  private InflowLedger ledger() {
+    return new InflowLedger(
+        Storm.of(site().storm()),
+        List.of(
+            new BoundaryFlow(
+                "I1",
+                true,
+                neighbourId,
+                line(20, HEIGHT_M, 40, HEIGHT_M),
+                at(31, HEIGHT_M),
+                180,
+                20,
+                405,
+                true,
+                12.5,
+                0.00421,
+                "lawn 310 m2, roof 95 m2")),
+        List.of(
+            new BoundaryFlow(
+                "O1",
+                false,
+                "",
+                line(WIDTH_M, 5, WIDTH_M, 15),
+                at(WIDTH_M, 9),
+                95.5,
+                10,
+                900,
+                false,
+                24.25,
+                0.0085,
+                "lawn 900 m2")),
+        new InflowLedger.Balance(12.5, 195, 24.25, 2.5, 180.75, 0, 0),
+        CurveNumber.runoff(Map.of(Surface.Kind.LAWN, 3000.0), 'D', 0.065),
+        List.of(new Assumption("runoff.surfaces", "lawn", "common practice, no source")),
+        List.of("inflow I1 is a lower bound"));
   }
 
   private RoutePlan plan(ElevationGrid ground) {

@@ -1,0 +1,263 @@
+package org.yardfall.layer;
+
+import static org.yardfall.layer.JsonText.AREA;
+import static org.yardfall.layer.JsonText.FLOW;
+import static org.yardfall.layer.JsonText.GRADE;
+import static org.yardfall.layer.JsonText.LENGTH;
+import static org.yardfall.layer.JsonText.VOLUME;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.yardfall.elevation.GridFrame;
+import org.yardfall.elevation.Terrain;
+import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.InflowLedger;
+import org.yardfall.runoff.Storm;
+import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.Site;
+import org.yardfall.site.StormInput;
+import org.yardfall.site.WorkingCrs;
+import org.yardfall.water.Catchment;
+import org.yardfall.water.LowSpot;
+import org.yardfall.water.StandingWater;
+import org.yardfall.water.StandingWater.Pond;
+
+/**
+ * Writes {@code results.json}: everything found out, in SI units, as the schema {@value #SCHEMA}
+ * beside this class describes. Coordinates {@code x, y} are those of the working CRS in its own
+ * unit; everything else is in metres and what follows from them, and its key ends in the unit.
+ */
+public final class ResultsWriter {
+
+  /** Version of the form of {@code results.json}. */
+  public static final int SCHEMA_VERSION = 1;
+
+  /** Name of the JSON Schema (draft 2020-12), a resource of this package. */
+  public static final String SCHEMA = "results.schema.json";
+
+  private final Result result;
+  private final WorkingCrs crs;
+  private final JsonText json;
+
+  private ResultsWriter(Result result, JsonText json) {
+    this.result = result;
+    this.crs = result.site().crs();
+    this.json = json;
+  }
+
+  /**
+   * Writes a result. The stream is not closed.
+   *
+   * @param moreWarnings what was odd in the writing of the other files
+   */
+  public static void write(Result result, List<String> moreWarnings, OutputStream out)
+      throws IOException {
+    try (JsonText json = new JsonText(out)) {
+      new ResultsWriter(result, json).writeAll(moreWarnings);
+    }
+    out.flush();
+  }
+
+  private void writeAll(List<String> moreWarnings) throws IOException {
+    Set<String> warnings = new LinkedHashSet<>(result.warnings());
+    warnings.addAll(moreWarnings);
+    json.open().integer("schemaVersion", SCHEMA_VERSION);
+    writeSite();
+    json.objects(
+        "assumptions",
+        result.assumptions(),
+        assumption ->
+            json.text("about", assumption.about())
+                .text("value", assumption.value())
+                .text("source", assumption.source()));
+    json.texts("warnings", warnings).texts("cautions", result.cautions());
+    writeTerrain();
+    writeLowSpots();
+    json.objects("inflow", result.flows(), this::writeFlow);
+    json.objects("outlets", result.site().outlets(), this::writeOutlet);
+    RouteJson routes = new RouteJson(json, crs);
+    json.objects("routes", result.plan().routes(), routes::write);
+    json.objects("rejected", result.plan().rejected(), routes::write);
+    json.objects("takeOff", List.of(), item -> {});
+    json.end();
+  }
+
+  private void writeSite() throws IOException {
+    Site site = result.site();
+    json.open("site").text("name", site.name()).text("crs", crs.name());
+    json.number("metresPerUnit", crs.metresPerUnit(), 16);
+    if (site.lot().isPresent()) {
+      writeLot(site.lot().get());
+    }
+    writeStorm(site.storm());
+    json.open("soil").text("group", String.valueOf(site.soil().group()));
+    json.number("conductivityMPerS", site.soil().conductivityMS(), 12);
+    json.number("waterTableM", site.soil().waterTableM(), LENGTH).end();
+    writeLimits(site.drain());
+    json.open("prices");
+    for (var price : site.prices().perUnit().entrySet()) {
+      json.number(Words.of(price.getKey()), price.getValue(), 4);
+    }
+    json.end().end();
+  }
+
+  private void writeLot(Parcel lot) throws IOException {
+    json.open("lot").text("id", lot.id()).number("areaM2", lot.outline().getArea(), AREA);
+    Optional<Catchment> catchment =
+        result.water().catchments().stream().filter(c -> c.of().equals("lot")).findFirst();
+    if (catchment.isPresent()) {
+      json.number("catchmentM2", catchment.get().areaM2(), AREA);
+      json.text("catchmentCutOff", catchment.get().cutOff());
+    }
+    if (result.ledger().isPresent()) {
+      InflowLedger.Balance balance = result.ledger().get().balance();
+      json.open("balance")
+          .number("inflowM3", balance.inflowM3(), VOLUME)
+          .number("ownRainM3", balance.ownRainM3(), VOLUME)
+          .number("outflowM3", balance.outflowM3(), VOLUME)
+          .number("standingM3", balance.standingM3(), VOLUME)
+          .number("infiltratedM3", balance.infiltratedM3(), VOLUME)
+          .number("drainedM3", balance.drainedM3(), VOLUME)
+          .number("heldBeyondM3", balance.heldBeyondM3(), VOLUME)
+          .end();
+    }
+    json.end();
+  }
+
+  private void writeStorm(StormInput given) throws IOException {
+    Optional<Storm> storm = result.ledger().map(InflowLedger::storm);
+    json.open("storm");
+    json.number(
+        "depthM", storm.map(s -> OptionalDouble.of(s.depthM())).orElse(given.depthM()), LENGTH);
+    json.number(
+        "durationS", storm.map(s -> OptionalDouble.of(s.durationS())).orElse(given.durationS()), 1);
+    json.number(
+        "returnPeriodYears",
+        storm.map(Storm::returnPeriodYears).orElse(given.returnPeriodYears()),
+        2);
+    json.end();
+  }
+
+  private void writeLimits(DrainLimits limits) throws IOException {
+    json.open("drain")
+        .number("minGrade", limits.minGrade(), GRADE)
+        .number("maxGrade", limits.maxGrade(), GRADE)
+        .number("minCoverM", limits.minCoverM(), LENGTH)
+        .number("maxDepthM", limits.maxDepthM(), LENGTH)
+        .number("setbackM", limits.setbackM(), LENGTH)
+        .number("fromBuildingM", limits.fromBuildingM(), LENGTH)
+        .number("trenchWidthM", limits.trenchWidthM(), LENGTH)
+        .number("pipeOutsideM", limits.pipeOutsideM(), LENGTH)
+        .number("pipeInsideM", limits.pipeInsideM(), LENGTH)
+        .end();
+  }
+
+  private void writeTerrain() throws IOException {
+    Terrain terrain = result.terrain();
+    GridFrame frame = terrain.ground().frame();
+    json.open("terrain").texts("sources", terrain.sources());
+    json.integer("cols", frame.cols()).integer("rows", frame.rows());
+    json.number("cellM", frame.cellM(), 6);
+    json.number("west", crs.toCrsUnit(frame.westM()), LENGTH);
+    json.number("north", crs.toCrsUnit(frame.northM()), LENGTH);
+    json.number("accuracyM", terrain.accuracyM(), LENGTH);
+    json.flag("accuracyStated", terrain.accuracyStated());
+    json.number("stepM", terrain.stepM(), 6).text("verticalDatum", terrain.verticalDatum());
+    if (result.standing().isPresent()) {
+      StandingWater standing = result.standing().get();
+      json.open("stormWater")
+          .number("rainM3", standing.rainM3(), VOLUME)
+          .number("infiltratedM3", standing.infiltratedM3(), VOLUME)
+          .number("standingM3", standing.standingM3(), VOLUME)
+          .number("leftM3", standing.leftM3(), VOLUME)
+          .end();
+    }
+    json.end();
+  }
+
+  private void writeLowSpots() throws IOException {
+    var ponds =
+        result.standing().map(StandingWater::ponds).orElse(List.of()).stream()
+            .collect(Collectors.toMap(Pond::lowSpotId, Function.identity(), (a, b) -> a));
+    json.objects(
+        "lowSpots",
+        result.water().lowSpots(),
+        spot -> {
+          writeLowSpot(spot);
+          if (ponds.containsKey(spot.id())) {
+            writePond(ponds.get(spot.id()));
+          }
+        });
+  }
+
+  private void writeLowSpot(LowSpot spot) throws IOException {
+    json.text("id", spot.id());
+    at("x", "y", spot.deepest().x, spot.deepest().y);
+    at("spillX", "spillY", spot.spillPoint().x, spot.spillPoint().y);
+    json.number("bottomM", spot.bottomM(), LENGTH)
+        .number("spillM", spot.spillM(), LENGTH)
+        .number("depthM", spot.depthM(), LENGTH)
+        .number("areaM2", spot.areaM2(), AREA)
+        .number("volumeM3", spot.volumeM3(), VOLUME)
+        .number("contributingM2", spot.contributingM2(), AREA)
+        .flag("atLeast", spot.atLeast())
+        .text("parentId", spot.parentId())
+        .texts("childIds", spot.childIds())
+        .text("spillsToId", spot.spillsToId())
+        .text("doubtful", spot.doubtful());
+    json.objects(
+        "stages",
+        spot.stages(),
+        stage ->
+            json.number("levelM", stage.levelM(), LENGTH)
+                .number("areaM2", stage.areaM2(), AREA)
+                .number("volumeM3", stage.volumeM3(), VOLUME));
+  }
+
+  private void writePond(Pond pond) throws IOException {
+    json.open("standing")
+        .number("levelM", pond.levelM(), LENGTH)
+        .number("depthM", pond.depthM(), LENGTH)
+        .number("areaM2", pond.areaM2(), AREA)
+        .number("volumeM3", pond.volumeM3(), VOLUME)
+        .number("overflowM3", pond.overflowM3(), VOLUME)
+        .text("overflowTo", pond.overflowTo())
+        .end();
+  }
+
+  private void writeFlow(BoundaryFlow flow) throws IOException {
+    json.text("id", flow.id())
+        .text("direction", flow.enters() ? "in" : "out")
+        .text("neighbour", flow.neighbour());
+    at("x", "y", flow.at().x, flow.at().y);
+    json.number("bearingDeg", flow.bearingDeg(), 2)
+        .number("widthM", flow.widthM(), LENGTH)
+        .number("areaM2", flow.areaM2(), AREA)
+        .flag("atLeast", flow.atLeast())
+        .number("volumeM3", flow.volumeM3(), VOLUME)
+        .number("peakM3s", flow.peakM3S(), FLOW)
+        .text("surfaces", flow.surfaces());
+  }
+
+  private void writeOutlet(Outlet outlet) throws IOException {
+    json.text("id", outlet.id()).text("kind", outlet.kind().word());
+    at("x", "y", outlet.at().x, outlet.at().y);
+    json.number("invertM", outlet.invertM(), LENGTH)
+        .number("waterLevelM", outlet.waterLevelM(), LENGTH)
+        .number("lidM", outlet.lidM(), LENGTH)
+        .text("permitNote", outlet.permitNote());
+  }
+
+  private void at(String keyX, String keyY, double xM, double yM) throws IOException {
+    json.number(keyX, crs.toCrsUnit(xM), LENGTH).number(keyY, crs.toCrsUnit(yM), LENGTH);
+  }
+}
