@@ -1,5 +1,6 @@
 package org.yardfall.elevation;
 
+import it.geosolutions.imageio.plugins.tiff.GeoTIFFTagSet;
 import it.geosolutions.imageio.plugins.tiff.TIFFField;
 import it.geosolutions.imageioimpl.plugins.tiff.TIFFImageMetadata;
 import java.util.Optional;
@@ -24,8 +25,8 @@ final class GeoKeys {
   /** The number by which a key says that its value is given by other keys. */
   static final int USER_DEFINED = 32_767;
 
-  private static final int DIRECTORY_TAG = TiffTags.GEO_KEYS;
-  private static final int TEXT_TAG = TiffTags.GEO_TEXTS;
+  private static final int DIRECTORY_TAG = GeoTIFFTagSet.TAG_GEO_KEY_DIRECTORY;
+  private static final int TEXT_TAG = GeoTIFFTagSet.TAG_GEO_ASCII_PARAMS;
 
   private final int[] directory;
   private final String texts;

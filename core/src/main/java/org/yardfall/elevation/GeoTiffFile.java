@@ -1,5 +1,6 @@
 package org.yardfall.elevation;
 
+import it.geosolutions.imageio.plugins.tiff.BaselineTIFFTagSet;
 import it.geosolutions.imageio.plugins.tiff.TIFFField;
 import it.geosolutions.imageioimpl.plugins.tiff.TIFFImageMetadata;
 import it.geosolutions.imageioimpl.plugins.tiff.TIFFImageReader;
@@ -102,7 +103,8 @@ final class GeoTiffFile implements RasterFile {
     int images = reader.getNumImages(true);
     for (int i = 1; i < images; i++) {
       TIFFField kind =
-          ((TIFFImageMetadata) reader.getImageMetadata(i)).getTIFFField(TiffTags.SUBFILE_TYPE);
+          ((TIFFImageMetadata) reader.getImageMetadata(i))
+              .getTIFFField(BaselineTIFFTagSet.TAG_NEW_SUBFILE_TYPE);
       if (kind != null
           && kind.getAsInt(0) == 4
           && reader.getWidth(i) == header.cols()

@@ -1,5 +1,8 @@
 package org.yardfall.elevation;
 
+import it.geosolutions.imageio.plugins.tiff.BaselineTIFFTagSet;
+import it.geosolutions.imageio.plugins.tiff.GeoTIFFTagSet;
+import it.geosolutions.imageio.plugins.tiff.PrivateTIFFTagSet;
 import it.geosolutions.imageio.plugins.tiff.TIFFField;
 import it.geosolutions.imageioimpl.plugins.tiff.TIFFImageMetadata;
 import java.awt.geom.AffineTransform;
@@ -73,11 +76,11 @@ final class GeoTiffHeader {
 
   /** The header, or a {@link BadInputException} that says why the file holds no elevations. */
   RasterHeader read() {
-    int cols = number(256, 0);
-    int rows = number(257, 0);
+    int cols = number(BaselineTIFFTagSet.TAG_IMAGE_WIDTH, 0);
+    int rows = number(BaselineTIFFTagSet.TAG_IMAGE_LENGTH, 0);
     refusePictures();
     SampleType type = sampleType();
-    int compression = number(TiffTags.COMPRESSION, 1);
+    int compression = number(BaselineTIFFTagSet.TAG_COMPRESSION, 1);
     if (!READABLE.contains(compression)) {
       throw bad(
           "it is compressed with "
@@ -87,15 +90,15 @@ final class GeoTiffHeader {
               + "), which cannot be read here",
           "convert it, for example: gdal_translate -co COMPRESS=DEFLATE in.tif out.tif");
     }
-    if (number(TiffTags.ORIENTATION, 1) != 1) {
+    if (number(BaselineTIFFTagSet.TAG_ORIENTATION, 1) != 1) {
       throw bad(
           "its cells are stored turned or mirrored (TIFF orientation "
-              + number(TiffTags.ORIENTATION, 1)
+              + number(BaselineTIFFTagSet.TAG_ORIENTATION, 1)
               + ")",
           "convert it to a plain GeoTIFF");
     }
     Optional<RasterCrs> crs = crs();
-    BandNotes notes = BandNotes.of(file, text(TiffTags.BAND_NOTES));
+    BandNotes notes = BandNotes.of(file, text(PrivateTIFFTagSet.TAG_GDAL_METADATA));
     return new RasterHeader(
         file,
         cols,
@@ -113,11 +116,11 @@ final class GeoTiffHeader {
   }
 
   private void refusePictures() {
-    String picture = PICTURES.get(number(TiffTags.PHOTOMETRIC, 1));
+    String picture = PICTURES.get(number(BaselineTIFFTagSet.TAG_PHOTOMETRIC_INTERPRETATION, 1));
     if (picture != null) {
       throw bad("it is " + picture + ", not elevations", "give a raster of elevations");
     }
-    int bands = number(TiffTags.SAMPLES_PER_PIXEL, 1);
+    int bands = number(BaselineTIFFTagSet.TAG_SAMPLES_PER_PIXEL, 1);
     if (bands != 1) {
       throw bad(
           "it has " + bands + " bands; a raster of elevations has one",
@@ -126,8 +129,8 @@ final class GeoTiffHeader {
   }
 
   private SampleType sampleType() {
-    int format = number(TiffTags.SAMPLE_FORMAT, 1);
-    int bits = number(TiffTags.BITS_PER_SAMPLE, 1);
+    int format = number(BaselineTIFFTagSet.TAG_SAMPLE_FORMAT, 1);
+    int bits = number(BaselineTIFFTagSet.TAG_BITS_PER_SAMPLE, 1);
     if (format == 5 || format == 6) {
       throw bad("its cells are complex numbers, not elevations", "give a raster of elevations");
     }
@@ -145,9 +148,9 @@ final class GeoTiffHeader {
 
   /** Corner of the first cell at (0, 0); a raster whose places are points is moved half a cell. */
   private AffineTransform cellToCrs() {
-    double[] matrix = numbers(TiffTags.TRANSFORMATION);
-    double[] scale = numbers(TiffTags.PIXEL_SCALE);
-    double[] ties = numbers(TiffTags.TIE_POINTS);
+    double[] matrix = numbers(GeoTIFFTagSet.TAG_MODEL_TRANSFORMATION);
+    double[] scale = numbers(GeoTIFFTagSet.TAG_MODEL_PIXEL_SCALE);
+    double[] ties = numbers(GeoTIFFTagSet.TAG_MODEL_TIE_POINT);
     AffineTransform toCrs;
     if (matrix.length == 16) {
       toCrs = new AffineTransform(matrix[0], matrix[4], matrix[1], matrix[5], matrix[3], matrix[7]);
@@ -258,7 +261,7 @@ final class GeoTiffHeader {
   }
 
   private OptionalDouble noData() {
-    String text = text(TiffTags.NO_DATA).strip();
+    String text = text(PrivateTIFFTagSet.TAG_GDAL_NODATA).strip();
     if (text.isEmpty()) {
       return OptionalDouble.empty();
     }
