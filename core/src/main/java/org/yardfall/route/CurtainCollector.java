@@ -80,7 +80,11 @@ final class CurtainCollector {
     return house(site)
         .map(h -> new CurtainCollector(site, water, ground).round(h, lowSpots, distanceM))
         .orElseGet(
-            () -> Collector.none(DrainKind.CURTAIN, "there is no building on the lot to protect"));
+            () ->
+                Collector.none(
+                    DrainKind.CURTAIN,
+                    "no-building",
+                    "there is no building on the lot to protect"));
   }
 
   private Collector round(Building house, List<LowSpot> lowSpots, double distanceM) {
@@ -107,6 +111,7 @@ final class CurtainCollector {
     if (wet.isEmpty()) {
       return Collector.none(
           DrainKind.CURTAIN,
+          "not-needed",
           String.format(
               Locale.ROOT,
               "surface water reaches no side of the house: %.0f m2 in all arrives within %.2f m of"
@@ -125,6 +130,7 @@ final class CurtainCollector {
     if (lines.isEmpty()) {
       return Collector.none(
           DrainKind.CURTAIN,
+          "no-room",
           "water reaches the house, but the property line or obstacles leave no room for a trench"
               + " there");
     }

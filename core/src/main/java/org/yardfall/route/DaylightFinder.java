@@ -73,7 +73,7 @@ final class DaylightFinder {
               "");
       if (offered.stream().allMatch(o -> o.at().distance(p) >= APART_M)
           && inspector
-              .refuse(outlet, Collector.none(DrainKind.LOW_SPOT, ""), List.of())
+              .refuse(outlet, Collector.none(DrainKind.LOW_SPOT, "", ""), List.of())
               .isEmpty()) {
         offered.add(outlet);
       }

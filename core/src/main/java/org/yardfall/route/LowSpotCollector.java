@@ -85,7 +85,7 @@ final class LowSpotCollector {
    */
   static Collector find(Site site, SurfaceWater water, List<LowSpot> lowSpots) {
     if (lowSpots.isEmpty()) {
-      return Collector.none(DrainKind.LOW_SPOT, none(site, water));
+      return Collector.none(DrainKind.LOW_SPOT, "not-needed", none(site, water));
     }
     return new LowSpotCollector(water, DiggableArea.of(site).area()).through(lowSpots);
   }
@@ -245,6 +245,7 @@ final class LowSpotCollector {
     if (lines.isEmpty()) {
       return Collector.none(
           DrainKind.LOW_SPOT,
+          "no-room",
           "the low spots lie where no trench may be dug: on the setback, by the house or an"
               + " obstacle");
     }

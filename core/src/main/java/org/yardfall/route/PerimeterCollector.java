@@ -37,7 +37,7 @@ final class PerimeterCollector {
   /** An inflow with less area than this, in m², or less than 2 % of all that arrives, is let be. */
   static final double LEAST_INFLOW_M2 = 10;
 
-  private static final double LEAST_SHARE = 0.02;
+  static final double LEAST_SHARE = 0.02;
 
   /** How far in metres a stretch may lie from the property line as drawn. */
   private static final double STRETCH_TOLERANCE_M = 0.3;
@@ -69,7 +69,7 @@ final class PerimeterCollector {
     List<Polygon> rings = area.insetRings();
     if (rings.isEmpty()) {
       return Collector.none(
-          DrainKind.PERIMETER, "the lot is narrower than twice the setback everywhere");
+          DrainKind.PERIMETER, "no-room", "the lot is narrower than twice the setback everywhere");
     }
     Geometry keepOut = area.keepOut(Optional.empty());
     List<LineString> lines = new ArrayList<>();
@@ -116,6 +116,7 @@ final class PerimeterCollector {
     if (entering.isEmpty() && along.isEmpty()) {
       return Collector.none(
           DrainKind.PERIMETER,
+          "not-needed",
           String.format(
               Locale.ROOT,
               "no water worth a drain crosses the property line inward (%.0f m2 or more), and none"
@@ -125,6 +126,7 @@ final class PerimeterCollector {
     if (lines.isEmpty()) {
       return Collector.none(
           DrainKind.PERIMETER,
+          "no-room",
           "water arrives at the property line, but buildings or obstacles leave no room for a"
               + " trench there");
     }
