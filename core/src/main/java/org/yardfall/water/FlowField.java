@@ -20,13 +20,17 @@ public record FlowField(GridFrame frame, byte[] toward) {
   /** The ground is not known here. */
   public static final byte UNKNOWN = 9;
 
-  private static final int[] DCOL = {1, 1, 0, -1, -1, -1, 0, 1};
-  private static final int[] DROW = {0, -1, -1, -1, 0, 1, 1, 1};
+  /** Checks the size. */
+  public FlowField {
+    if (toward.length != frame.size()) {
+      throw new IllegalArgumentException(toward.length + " directions for " + frame);
+    }
+  }
 
   /** Index of the cell that receives this cell's water, or −1 where it leaves or is unknown. */
   public int receiver(int cell) {
     byte k = toward[cell];
-    return k >= LEAVES ? -1 : cell + DROW[k] * frame.cols() + DCOL[k];
+    return k >= LEAVES ? -1 : cell + Neighbours.DROW[k] * frame.cols() + Neighbours.DCOL[k];
   }
 
   /**

@@ -1,0 +1,178 @@
+package org.yardfall.water;
+
+import static org.yardfall.water.SteepestDescent.LEVEL;
+
+import java.util.Arrays;
+import org.yardfall.elevation.GridFrame;
+
+/**
+ * Drains flats without touching an elevation: toward their lower edge and away from their higher
+ * edge (Barnes, Lehman &amp; Mulla 2014, "An efficient assignment of drainage direction over flat
+ * surfaces in raster digital elevation models", Computers &amp; Geosciences 62). Each cell of a flat
+ * gets twice its distance from the lower edge, plus how much nearer it is to higher ground than the
+ * flat's remotest cell; water runs to the neighbour with the least of that. Every step toward the
+ * lower edge takes off two and gives back at most one, so there are no loops.
+ *
+ * <p>A flat without a lower edge is a pit; its cells stay {@link SteepestDescent#LEVEL}. O(cells in
+ * flats).
+ */
+final class Flats {
+
+  private final float[] z;
+  private final byte[] toward;
+  private final int[] offset;
+
+  /** By cell: 1 + its place in the flat that holds it, 0 outside the flats seen so far. */
+  private int[] place;
+
+  private int[] cells = new int[1024];
+  private int[] queue = new int[1024];
+  private int[] fromLow = new int[1024];
+  private int[] fromHigh = new int[1024];
+  private int size;
+
+  private Flats(GridFrame frame, float[] z, byte[] toward) {
+    this.z = z;
+    this.toward = toward;
+    this.offset = Neighbours.offsets(frame.cols());
+  }
+
+  /**
+   * Gives the level cells of every flat that has a lower edge their direction.
+   *
+   * @param z the surface
+   * @param toward directions by cell as {@link SteepestDescent} leaves them; changed in place
+   */
+  static void drain(GridFrame frame, float[] z, byte[] toward) {
+    new Flats(frame, z, toward).drain();
+  }
+
+  private void drain() {
+    for (int c = 0; c < toward.length; c++) {
+      if (toward[c] == LEVEL && (place == null || place[c] == 0) && touchesEqual(c)) {
+        if (place == null) {
+          place = new int[toward.length];
+        }
+        collect(c);
+        if (spreadFromLow()) {
+          spreadFromHigh();
+          direct();
+        }
+      }
+    }
+  }
+
+  // A level cell never lies at the grid's rim (there its water leaves), so its neighbours exist.
+  private boolean touchesEqual(int c) {
+    for (int o : offset) {
+      if (z[c + o] == z[c]) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void collect(int start) {
+    size = 0;
+    add(start);
+    for (int i = 0; i < size; i++) {
+      int c = cells[i];
+      for (int o : offset) {
+        int n = c + o;
+        if (toward[n] == LEVEL && place[n] == 0 && z[n] == z[c]) {
+          add(n);
+        }
+      }
+    }
+  }
+
+  private void add(int c) {
+    if (size == cells.length) {
+      int larger = size * 2;
+      cells = Arrays.copyOf(cells, larger);
+      queue = Arrays.copyOf(queue, larger);
+      fromLow = Arrays.copyOf(fromLow, larger);
+      fromHigh = Arrays.copyOf(fromHigh, larger);
+    }
+    fromLow[size] = 0;
+    fromHigh[size] = 0;
+    cells[size++] = c;
+    place[c] = size;
+  }
+
+  /** Distance from the cells of the same height that know where to go; false if there are none. */
+  private boolean spreadFromLow() {
+    int seeds = 0;
+    for (int i = 0; i < size; i++) {
+      int c = cells[i];
+      for (int o : offset) {
+        if (z[c + o] == z[c] && toward[c + o] != LEVEL) {
+          fromLow[i] = 1;
+          queue[seeds++] = i;
+          break;
+        }
+      }
+    }
+    spread(fromLow, seeds);
+    return seeds > 0;
+  }
+
+  private void spreadFromHigh() {
+    int seeds = 0;
+    for (int i = 0; i < size; i++) {
+      int c = cells[i];
+      for (int o : offset) {
+        if (z[c + o] > z[c]) {
+          fromHigh[i] = 1;
+          queue[seeds++] = i;
+          break;
+        }
+      }
+    }
+    spread(fromHigh, seeds);
+  }
+
+  private void spread(int[] distance, int seeds) {
+    int tail = seeds;
+    for (int head = 0; head < tail; head++) {
+      int i = queue[head];
+      int c = cells[i];
+      for (int o : offset) {
+        int n = c + o;
+        // a place kept from an earlier flat is of another height or not next to this one
+        int j = z[n] == z[c] ? place[n] - 1 : -1;
+        if (j >= 0 && distance[j] == 0) {
+          distance[j] = distance[i] + 1;
+          queue[tail++] = j;
+        }
+      }
+    }
+  }
+
+  private void direct() {
+    int farthest = 0;
+    for (int i = 0; i < size; i++) {
+      farthest = Math.max(farthest, fromHigh[i]);
+    }
+    for (int i = 0; i < size; i++) {
+      // without higher ground beside the flat there is nothing to keep away from
+      fromHigh[i] = 2 * fromLow[i] + (fromHigh[i] == 0 ? 0 : farthest - fromHigh[i]);
+    }
+    for (int i = 0; i < size; i++) {
+      int c = cells[i];
+      int least = fromHigh[i];
+      byte best = LEVEL;
+      for (int k : Neighbours.SIDES_FIRST) {
+        int n = c + offset[k];
+        if (z[n] == z[c]) {
+          int height = place[n] == 0 ? 0 : fromHigh[place[n] - 1];
+          if (height < least) {
+            least = height;
+            best = (byte) k;
+          }
+        }
+      }
+      toward[c] = best;
+    }
+  }
+}
