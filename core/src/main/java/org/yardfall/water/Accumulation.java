@@ -55,10 +55,12 @@ public final class Accumulation {
         if (--waitsFor[next] != 0) {
           break;
         }
-        // cells further on in the scan will be reached from here only
+        // all of its water has come, so it goes on from here; the scan will pass it by
         c = next;
       }
-      waitsFor[c] = waitsFor[c] == 0 ? -1 : waitsFor[c];
+      if (waitsFor[c] == 0) {
+        waitsFor[c] = -1;
+      }
     }
   }
 

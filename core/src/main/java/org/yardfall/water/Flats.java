@@ -8,10 +8,10 @@ import org.yardfall.elevation.GridFrame;
 /**
  * Drains flats without touching an elevation: toward their lower edge and away from their higher
  * edge (Barnes, Lehman &amp; Mulla 2014, "An efficient assignment of drainage direction over flat
- * surfaces in raster digital elevation models", Computers &amp; Geosciences 62). Each cell of a flat
- * gets twice its distance from the lower edge, plus how much nearer it is to higher ground than the
- * flat's remotest cell; water runs to the neighbour with the least of that. Every step toward the
- * lower edge takes off two and gives back at most one, so there are no loops.
+ * surfaces in raster digital elevation models", Computers &amp; Geosciences 62). Each cell of a
+ * flat gets twice its distance from the lower edge, plus how much nearer it is to higher ground
+ * than the flat's remotest cell; water runs to the neighbour with the least of that. Every step
+ * toward the lower edge takes off two and gives back at most one, so there are no loops.
  *
  * <p>A flat without a lower edge is a pit; its cells stay {@link SteepestDescent#LEVEL}. O(cells in
  * flats).

@@ -24,6 +24,8 @@ public final class FlowRouter {
   }
 
   /**
+   * Where each cell's water goes, from what is known already.
+   *
    * @param ground the ground
    * @param filled its filled surface
    * @param onGround directions on the ground, {@link SteepestDescent#LEVEL} at the pits; kept
@@ -43,7 +45,7 @@ public final class FlowRouter {
             boolean settled =
                 k == FlowField.UNKNOWN
                     || k == FlowField.LEAVES
-                    || k != LEVEL && filled[c] == z[c] && filled[c + offset[k]] < filled[c];
+                    || (k != LEVEL && filled[c] == z[c] && filled[c + offset[k]] < filled[c]);
             toward[c] = settled ? k : SteepestDescent.at(frame, filled, c);
           }
         });

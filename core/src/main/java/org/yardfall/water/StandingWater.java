@@ -10,10 +10,22 @@ import org.locationtech.jts.geom.Geometry;
  * @param rainM3 rain on the ground that was counted in m³
  * @param infiltratedM3 rain that soaked in or was held back in m³
  * @param standingM3 water left standing in m³
- * @param leftM3 water that ran off the known ground in m³; the three add up to the rain
+ * @param leftM3 water that ran off the known ground in m³
+ * @param inletM3 water that open inlets took in m³; the four add up to the rain
  */
 public record StandingWater(
-    List<Pond> ponds, double rainM3, double infiltratedM3, double standingM3, double leftM3) {
+    List<Pond> ponds,
+    double rainM3,
+    double infiltratedM3,
+    double standingM3,
+    double leftM3,
+    double inletM3) {
+
+  /** Standing water where there is no inlet. */
+  public StandingWater(
+      List<Pond> ponds, double rainM3, double infiltratedM3, double standingM3, double leftM3) {
+    this(ponds, rainM3, infiltratedM3, standingM3, leftM3, 0);
+  }
 
   /** Keeps the list to itself. */
   public StandingWater {

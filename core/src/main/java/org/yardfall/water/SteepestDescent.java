@@ -108,8 +108,14 @@ final class SteepestDescent {
       return FlowField.UNKNOWN;
     }
     float sum =
-        z[c + 1] + z[c - cols + 1] + z[c - cols] + z[c - cols - 1] + z[c - 1] + z[c + cols - 1]
-            + z[c + cols] + z[c + cols + 1];
+        z[c + 1]
+            + z[c - cols + 1]
+            + z[c - cols]
+            + z[c - cols - 1]
+            + z[c - 1]
+            + z[c + cols - 1]
+            + z[c + cols]
+            + z[c + cols + 1];
     return Float.isNaN(sum) ? FlowField.LEAVES : LEVEL;
   }
 
@@ -124,8 +130,7 @@ final class SteepestDescent {
       int col2 = col + Neighbours.DCOL[k];
       int row2 = row + Neighbours.DROW[k];
       if (frame.has(col2, row2)) {
-        float fall =
-            (z[c] - z[row2 * frame.cols() + col2]) * ((k & 1) == 0 ? 1 : DIAGONAL);
+        float fall = (z[c] - z[row2 * frame.cols() + col2]) * ((k & 1) == 0 ? 1 : DIAGONAL);
         if (fall > best) {
           best = fall;
           toward = (byte) k;

@@ -2,6 +2,8 @@ package org.yardfall.water;
 
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.Assumption;
 
@@ -16,6 +18,12 @@ import org.yardfall.site.Assumption;
  * @param lowSpots closed depressions, largest volume first
  * @param flowPaths lines along which water runs
  * @param catchments the ground that drains to the lot and to each low spot
+ * @param undetermined cells that the elevations leave level, so that the direction there is only
+ *     the likeliest way to the flat's lower edge
+ * @param roofs where the roofs' water comes down
+ * @param altered cells that culverts and curb cuts lowered
+ * @param depressions every depression, listed or not
+ * @param lowSpotNodes by low spot, its node among the depressions
  * @param assumptions what was assumed
  * @param warnings what was odd, in words
  */
@@ -29,6 +37,11 @@ public record SurfaceWater(
     List<LowSpot> lowSpots,
     List<FlowPath> flowPaths,
     List<Catchment> catchments,
+    BitSet undetermined,
+    RoofRunoff roofs,
+    List<AlteredCell> altered,
+    DepressionHierarchy depressions,
+    int[] lowSpotNodes,
     List<Assumption> assumptions,
     List<String> warnings) {
 
@@ -37,7 +50,53 @@ public record SurfaceWater(
     lowSpots = List.copyOf(lowSpots);
     flowPaths = List.copyOf(flowPaths);
     catchments = List.copyOf(catchments);
+    altered = List.copyOf(altered);
     assumptions = List.copyOf(assumptions);
     warnings = List.copyOf(warnings);
+  }
+
+  /** Surface water whose low spots were not found from the ground's depressions. */
+  public SurfaceWater(
+      ElevationGrid ground,
+      float[] filled,
+      FlowField flow,
+      double[] areaM2,
+      BitSet edge,
+      List<LowSpot> lowSpots,
+      List<FlowPath> flowPaths,
+      List<Catchment> catchments,
+      List<Assumption> assumptions,
+      List<String> warnings) {
+    this(
+        ground,
+        filled,
+        flow,
+        areaM2,
+        edge,
+        lowSpots,
+        flowPaths,
+        catchments,
+        new BitSet(),
+        RoofRunoff.none(),
+        List.of(),
+        DepressionHierarchy.of(ground),
+        new int[0],
+        assumptions,
+        warnings);
+  }
+
+  /** The ground that drains to the lot, empty where no lot was given. */
+  public Optional<Catchment> lotCatchment() {
+    return catchments.stream().filter(c -> c.of().equals(CatchmentFinder.LOT)).findFirst();
+  }
+
+  /** The sides of the grid at which the lot's catchment is cut off; none without a lot. */
+  public Set<Side> lotCatchmentCutOff() {
+    return lotCatchment().map(Catchment::cutOffSides).orElse(Set.of());
+  }
+
+  /** Whether the lot's catchment reaches the grid's rim, so that it may go on beyond. */
+  public boolean lotCatchmentTouchesEdge() {
+    return !lotCatchmentCutOff().isEmpty();
   }
 }

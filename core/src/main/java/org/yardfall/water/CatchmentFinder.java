@@ -1,0 +1,120 @@
+package org.yardfall.water;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.locationtech.jts.geom.Geometry;
+import org.yardfall.elevation.GridFrame;
+
+/** The ground that drains to the lot, and to each real low spot that no other holds. */
+final class CatchmentFinder {
+
+  /** What the catchment of the lot is of. */
+  static final String LOT = "lot";
+
+  private final FlowField flow;
+  private final GridFrame frame;
+
+  CatchmentFinder(FlowField flow) {
+    this.flow = flow;
+    this.frame = flow.frame();
+  }
+
+  /** The ground whose water comes to the lot or falls on it. */
+  Catchment ofLot(Geometry lot) {
+    byte[] drains = new byte[flow.toward().length]; // 0 not known yet, 1 to the lot, −1 not
+    for (int c : CellsWithin.of(frame, lot)) {
+      drains[c] = 1;
+    }
+    for (int start = 0; start < drains.length; start++) {
+      int c = start;
+      while (c >= 0 && drains[c] == 0) {
+        c = flow.receiver(c);
+      }
+      byte found = c < 0 ? -1 : drains[c];
+      for (c = start; c >= 0 && drains[c] == 0; c = flow.receiver(c)) {
+        drains[c] = found;
+      }
+    }
+    int[] cells = new int[drains.length];
+    int size = 0;
+    for (int c = 0; c < drains.length; c++) {
+      if (drains[c] == 1) {
+        cells[size++] = c;
+      }
+    }
+    return catchment("C1", LOT, Arrays.copyOf(cells, size), size * frame.cellAreaM2());
+  }
+
+  /**
+   * The catchments of low spots.
+   *
+   * @param nodes roots, in the order of the ids
+   * @param ids the low spots' ids
+   * @param firstNumber number of the first catchment
+   */
+  List<Catchment> ofLowSpots(
+      Contributing contributing, int[] nodes, List<String> ids, int firstNumber) {
+    int most = Arrays.stream(nodes).max().orElse(0);
+    int[] number = new int[most + 1];
+    for (int i = 0; i < nodes.length; i++) {
+      number[nodes[i]] = i + 1;
+    }
+    int[] size = new int[nodes.length];
+    int[][] cells = new int[nodes.length][];
+    for (int pass = 0; pass < 2 && nodes.length > 0; pass++) {
+      for (int i = 0; pass == 1 && i < cells.length; i++) {
+        cells[i] = new int[size[i]];
+        size[i] = 0;
+      }
+      for (int c = 0; c < flow.toward().length; c++) {
+        int node = contributing.of(c);
+        int i = node > most ? -1 : number[node] - 1;
+        if (i >= 0) {
+          if (pass == 1) {
+            cells[i][size[i]] = c;
+          }
+          size[i]++;
+        }
+      }
+    }
+    List<Catchment> catchments = new ArrayList<>();
+    for (int i = 0; i < nodes.length; i++) {
+      catchments.add(
+          catchment("C" + (firstNumber + i), ids.get(i), cells[i], contributing.areaM2[nodes[i]]));
+      cells[i] = null;
+    }
+    return catchments;
+  }
+
+  private Catchment catchment(String id, String of, int[] cells, double areaM2) {
+    return new Catchment(id, of, CellOutline.of(frame, cells), areaM2, cutOff(cells));
+  }
+
+  private String cutOff(int[] cells) {
+    Set<Side> sides = EnumSet.noneOf(Side.class);
+    boolean hole = false;
+    for (int c : cells) {
+      int row = c / frame.cols();
+      int col = c - row * frame.cols();
+      for (int k = 0; k < Neighbours.COUNT; k++) {
+        int col2 = col + Neighbours.DCOL[k];
+        int row2 = row + Neighbours.DROW[k];
+        if (!frame.has(col2, row2)) {
+          Side.beyond(frame, col2, row2, sides);
+        } else if (flow.toward()[row2 * frame.cols() + col2] == FlowField.UNKNOWN) {
+          hole = true;
+        }
+      }
+    }
+    String words =
+        sides.stream()
+            .map(s -> s.name().toLowerCase(Locale.ROOT))
+            .collect(Collectors.joining(", "));
+    return words + (hole ? (words.isEmpty() ? "" : ", ") + "unknown ground within" : "");
+  }
+}

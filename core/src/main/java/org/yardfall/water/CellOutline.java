@@ -1,0 +1,160 @@
+package org.yardfall.water;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.locationtech.jts.algorithm.Orientation;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.CoordinateList;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LinearRing;
+import org.locationtech.jts.geom.Polygon;
+import org.yardfall.elevation.GridFrame;
+
+/**
+ * The outline of a set of cells along their sides: a polygon, or a multipolygon where the set hangs
+ * together by corners only or not at all. Rings are walked with the cells on the right; where two
+ * cells of one part meet at a corner the walk keeps to the left, so that no ring touches itself and
+ * the result is valid.
+ */
+final class CellOutline {
+
+  private static final GeometryFactory GEOMETRY = new GeometryFactory();
+
+  // steps of the walk: east, south, west, north, in rows downward
+  private static final int[] STEP_COL = {1, 0, -1, 0};
+  private static final int[] STEP_ROW = {0, 1, 0, -1};
+
+  private final GridFrame frame;
+  private final int firstCol;
+  private final int firstRow;
+  private final int cols;
+  private final int rows;
+
+  /** By cell of the window, which has a margin of one: its part, −1 for a cell of no part yet. */
+  private final int[] part;
+
+  private final boolean[] walked;
+
+  private CellOutline(GridFrame frame, int[] cells) {
+    this.frame = frame;
+    int minCol = Integer.MAX_VALUE;
+    int maxCol = -1;
+    int minRow = Integer.MAX_VALUE;
+    int maxRow = -1;
+    for (int c : cells) {
+      int row = c / frame.cols();
+      int col = c - row * frame.cols();
+      minCol = Math.min(minCol, col);
+      maxCol = Math.max(maxCol, col);
+      minRow = Math.min(minRow, row);
+      maxRow = Math.max(maxRow, row);
+    }
+    firstCol = minCol - 1;
+    firstRow = minRow - 1;
+    cols = maxCol - minCol + 3;
+    rows = maxRow - minRow + 3;
+    part = new int[cols * rows];
+    walked = new boolean[cols * rows];
+    for (int c : cells) {
+      int row = c / frame.cols();
+      part[(row - firstRow) * cols + c - row * frame.cols() - firstCol] = -1;
+    }
+  }
+
+  /**
+   * The outline of some cells in metres of the working plane; empty for none.
+   *
+   * @param cells cell indices in any order
+   */
+  static Geometry of(GridFrame frame, int[] cells) {
+    if (cells.length == 0) {
+      return GEOMETRY.createPolygon();
+    }
+    return new CellOutline(frame, cells).outline();
+  }
+
+  private Geometry outline() {
+    List<LinearRing> shells = new ArrayList<>();
+    List<List<LinearRing>> holes = new ArrayList<>();
+    int[] stack = new int[part.length];
+    for (int i = 0; i < part.length; i++) {
+      if (part[i] == -1) {
+        flood(i, shells.size() + 1, stack);
+        shells.add(null);
+        holes.add(new ArrayList<>());
+      }
+      if (part[i] > 0 && !walked[i] && part[i - cols] != part[i]) {
+        LinearRing ring = walk(i);
+        int p = part[i] - 1;
+        if (Orientation.isCCW(ring.getCoordinateSequence())) {
+          holes.get(p).add(ring);
+        } else {
+          shells.set(p, ring);
+        }
+      }
+    }
+    Polygon[] polygons = new Polygon[shells.size()];
+    for (int p = 0; p < polygons.length; p++) {
+      polygons[p] = GEOMETRY.createPolygon(shells.get(p), holes.get(p).toArray(LinearRing[]::new));
+    }
+    return polygons.length == 1 ? polygons[0] : GEOMETRY.createMultiPolygon(polygons);
+  }
+
+  private void flood(int start, int number, int[] stack) {
+    part[start] = number;
+    stack[0] = start;
+    for (int top = 1; top > 0; ) {
+      int i = stack[--top];
+      for (int k = 0; k < 4; k++) {
+        int n = i + STEP_ROW[k] * cols + STEP_COL[k];
+        if (part[n] == -1) {
+          part[n] = number;
+          stack[top++] = n;
+        }
+      }
+    }
+  }
+
+  /** Walks the ring that passes east along the north side of a cell. */
+  private LinearRing walk(int start) {
+    int mine = part[start];
+    int row = start / cols;
+    int col = start - row * cols;
+    CoordinateList ring = new CoordinateList();
+    int way = 0;
+    int here = start;
+    // (col, row) is the window's corner at the north-west of the cell of that number
+    do {
+      if (way == 0) {
+        walked[here] = true;
+      }
+      col += STEP_COL[way];
+      row += STEP_ROW[way];
+      int left = ahead(col, row, way, 3);
+      int right = ahead(col, row, way, 1);
+      int turn = part[left] == mine ? 3 : part[right] == mine ? 0 : 1;
+      if (turn != 0) {
+        ring.add(corner(col, row));
+      }
+      way = (way + turn) & 3;
+      here = ahead(col, row, way, 1);
+    } while (here != start || way != 0);
+    ring.closeRing();
+    return GEOMETRY.createLinearRing(ring.toCoordinateArray());
+  }
+
+  /** The cell beyond a corner, to one side of the way (1 right, 3 left). */
+  private int ahead(int col, int row, int way, int side) {
+    int s = (way + side) & 3;
+    int c = col - 1 + Math.max(0, STEP_COL[way] + STEP_COL[s]);
+    int r = row - 1 + Math.max(0, STEP_ROW[way] + STEP_ROW[s]);
+    return r * cols + c;
+  }
+
+  private Coordinate corner(int col, int row) {
+    return new Coordinate(
+        frame.westM() + (firstCol + col) * frame.cellM(),
+        frame.northM() - (firstRow + row) * frame.cellM());
+  }
+}

@@ -1,0 +1,122 @@
+package org.yardfall.water;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
+import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
+
+/** Describes the listed depressions as low spots. */
+final class LowSpotFinder {
+
+  private static final int STAGES = 10;
+
+  private final ElevationGrid ground;
+  private final DepressionHierarchy depressions;
+  private final DepressionMeasures measures;
+  private final LowSpotListing listing;
+  private final Contributing contributing;
+  private final BitSet edge;
+  private final int[] nearest;
+  private final int[] number;
+
+  LowSpotFinder(
+      ElevationGrid ground,
+      DepressionHierarchy depressions,
+      DepressionMeasures measures,
+      LowSpotListing listing,
+      Contributing contributing,
+      BitSet edge) {
+    this.ground = ground;
+    this.depressions = depressions;
+    this.measures = measures;
+    this.listing = listing;
+    this.contributing = contributing;
+    this.edge = edge;
+    nearest = listing.nearestListed();
+    number = new int[depressions.nodes()];
+    for (int i = 0; i < listing.nodes.length; i++) {
+      number[listing.nodes[i]] = i + 1;
+    }
+  }
+
+  /** The low spots in the order of the listing. */
+  List<LowSpot> find(NodeCells cells) {
+    List<List<String>> children = new ArrayList<>();
+    for (int i = 0; i < listing.nodes.length; i++) {
+      children.add(new ArrayList<>());
+    }
+    for (int node : listing.nodes) {
+      int holder = holder(node);
+      if (holder != 0) {
+        children.get(number[holder] - 1).add(id(node));
+      }
+    }
+    List<LowSpot> spots = new ArrayList<>();
+    for (int i = 0; i < listing.nodes.length; i++) {
+      int node = listing.nodes[i];
+      spots.add(lowSpot(node, cells.of(node), children.get(i)));
+    }
+    return spots;
+  }
+
+  private LowSpot lowSpot(int node, int[] cells, List<String> childIds) {
+    GridFrame frame = ground.frame();
+    boolean atLeast = Arrays.stream(cells).anyMatch(edge::get);
+    return new LowSpot(
+        id(node),
+        CellOutline.of(frame, cells),
+        centre(frame, depressions.bottomCell(node)),
+        ground.z()[depressions.bottomCell(node)],
+        depressions.spillM(node),
+        centre(frame, depressions.spillCell(node)),
+        listing.depthM(node),
+        measures.cells[node] * frame.cellAreaM2(),
+        measures.volumeM3[node],
+        contributing.areaM2[node],
+        atLeast,
+        id(holder(node)),
+        childIds,
+        id(spillsTo(node)),
+        stages(node, cells),
+        listing.doubtful[node]);
+  }
+
+  private int holder(int node) {
+    return nearest[depressions.parent(node)];
+  }
+
+  private int spillsTo(int node) {
+    int pit = depressions.spillsInto(node);
+    while (pit >= depressions.firstNode()) {
+      if (nearest[pit] != 0) {
+        return nearest[pit];
+      }
+      pit = depressions.spillsInto(depressions.root(pit));
+    }
+    return 0;
+  }
+
+  private String id(int node) {
+    return node == 0 ? "" : "L" + number[node];
+  }
+
+  private List<LowSpot.Stage> stages(int node, int[] cells) {
+    PondTable table = PondTable.of(ground, cells);
+    double bottomM = ground.z()[depressions.bottomCell(node)];
+    double spillM = depressions.spillM(node);
+    List<LowSpot.Stage> stages = new ArrayList<>();
+    for (int i = 0; i <= STAGES; i++) {
+      double levelM = i == STAGES ? spillM : bottomM + (spillM - bottomM) * i / STAGES;
+      stages.add(new LowSpot.Stage(levelM, table.areaM2(levelM), table.volumeM3(levelM)));
+    }
+    return stages;
+  }
+
+  static Coordinate centre(GridFrame frame, int cell) {
+    int row = cell / frame.cols();
+    return new Coordinate(frame.x(cell - row * frame.cols()), frame.y(row));
+  }
+}

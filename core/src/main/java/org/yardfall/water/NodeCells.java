@@ -1,0 +1,82 @@
+package org.yardfall.water;
+
+import java.util.Arrays;
+
+/**
+ * The cells that lie under water in chosen depressions when these are full. Cells are kept with the
+ * smallest chosen depression that holds them and gathered from there.
+ */
+final class NodeCells {
+
+  private final DepressionHierarchy depressions;
+  private final int[] nearest;
+
+  /** By chosen depression: where its own cells begin. */
+  private final int[] from;
+
+  private final int[] cells;
+
+  /**
+   * Sorts the cells.
+   *
+   * @param nearest by node: itself where it is chosen, else the nearest chosen ancestor, else 0
+   */
+  NodeCells(
+      DepressionHierarchy depressions,
+      DepressionMeasures measures,
+      int[] nearest,
+      float[] z,
+      float[] filled) {
+    this.depressions = depressions;
+    this.nearest = nearest;
+    from = new int[depressions.nodes() + 1];
+    for (int c = 0; c < z.length; c++) {
+      if (filled[c] > z[c]) {
+        from[nearest[measures.over(depressions.pitOf(c), z[c])] + 1]++;
+      }
+    }
+    from[1] = 0; // what no chosen depression holds is not kept
+    for (int n = 1; n < from.length; n++) {
+      from[n] += from[n - 1];
+    }
+    cells = new int[from[from.length - 1]];
+    int[] next = from.clone();
+    for (int c = 0; c < z.length; c++) {
+      if (filled[c] > z[c]) {
+        int node = nearest[measures.over(depressions.pitOf(c), z[c])];
+        if (node != 0) {
+          cells[next[node]++] = c;
+        }
+      }
+    }
+  }
+
+  /** The cells under water in a chosen depression when it is full, in rising order. */
+  int[] of(int node) {
+    int[] found = new int[64];
+    int size = 0;
+    int[] stack = new int[64];
+    stack[0] = node;
+    for (int top = 1; top > 0; ) {
+      int n = stack[--top];
+      if (nearest[n] == n) {
+        int own = from[n + 1] - from[n];
+        if (size + own > found.length) {
+          found = Arrays.copyOf(found, Math.max(found.length * 2, size + own));
+        }
+        System.arraycopy(cells, from[n], found, size, own);
+        size += own;
+      }
+      if (!depressions.isPit(n)) {
+        if (top + 2 > stack.length) {
+          stack = Arrays.copyOf(stack, top * 2);
+        }
+        stack[top++] = depressions.left(n);
+        stack[top++] = depressions.right(n);
+      }
+    }
+    found = Arrays.copyOf(found, size);
+    Arrays.sort(found);
+    return found;
+  }
+}

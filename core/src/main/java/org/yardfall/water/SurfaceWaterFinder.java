@@ -1,0 +1,199 @@
+package org.yardfall.water;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Locale;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.Terrain;
+import org.yardfall.site.Assumption;
+import org.yardfall.site.BadInputException;
+import org.yardfall.site.Site;
+
+/** Finds what the surface water does: the whole water stage in one call. */
+public final class SurfaceWaterFinder {
+
+  private final Terrain terrain;
+  private final Site site;
+  private final List<Assumption> assumptions = new ArrayList<>();
+  private final List<String> warnings = new ArrayList<>();
+
+  private SurfaceWaterFinder(Terrain terrain, Site site) {
+    this.terrain = terrain;
+    this.site = site;
+  }
+
+  /**
+   * The surface water of some ground.
+   *
+   * @param terrain the ground
+   * @param site its buildings stand in the flow and its openings are cut through; where there is a
+   *     lot, its catchment comes first among the catchments
+   * @throws BadInputException if no elevation is known at all
+   */
+  public static SurfaceWater find(Terrain terrain, Site site) {
+    return new SurfaceWaterFinder(terrain, site).find();
+  }
+
+  private SurfaceWater find() {
+    ShapedGround shaped = GroundShaper.shape(terrain.ground(), site);
+    assumptions.addAll(shaped.assumptions());
+    warnings.addAll(shaped.warnings());
+    ElevationGrid ground = shaped.ground();
+    int knownCells = countKnown(ground);
+
+    DepressionHierarchy depressions = DepressionHierarchy.of(ground);
+    float[] filled = depressions.filled();
+    FlowField flow = FlowRouter.of(ground, filled, depressions.basins().toward());
+    double[] ownM2 = shaped.roofs().spread(ownArea(flow));
+    double[] areaM2 = Accumulation.of(flow, ownM2);
+    for (int c : shaped.roofs().cells()) {
+      areaM2[c] = Math.max(areaM2[c], ground.frame().cellAreaM2());
+    }
+    BitSet edge = EdgeReach.of(flow);
+
+    DepressionMeasures measures = new DepressionMeasures(depressions, ground.z(), filled);
+    LowSpotListing listing =
+        new LowSpotListing(depressions, measures, ground.z(), terrain.accuracyM(), terrain.stepM());
+    assumptions.addAll(listing.assumptions());
+    NodeCells nodeCells =
+        new NodeCells(depressions, measures, listing.nearestListed(), ground.z(), filled);
+    Contributing contributing = new Contributing(depressions, listing, ownM2);
+    List<LowSpot> lowSpots =
+        new LowSpotFinder(ground, depressions, measures, listing, contributing, edge)
+            .find(nodeCells);
+
+    BitSet undetermined = undetermined(ground, filled, flow, depressions, listing);
+    PondPaths ponds = new PondPaths(ground, depressions, listing, nodeCells, filled);
+    FlowPathFinder paths = new FlowPathFinder(flow, areaM2, knownCells, ponds);
+    assumptions.add(paths.assumption());
+    List<FlowPath> flowPaths = paths.find(edge, undetermined);
+    warnUndetermined(undetermined.cardinality(), knownCells);
+
+    return new SurfaceWater(
+        ground,
+        filled,
+        flow,
+        areaM2,
+        edge,
+        lowSpots,
+        flowPaths,
+        catchments(flow, contributing, depressions, listing, lowSpots),
+        undetermined,
+        shaped.roofs(),
+        shaped.altered(),
+        depressions,
+        listing.nodes,
+        assumptions,
+        warnings);
+  }
+
+  private int countKnown(ElevationGrid ground) {
+    int known = 0;
+    for (float z : ground.z()) {
+      known += Float.isNaN(z) ? 0 : 1;
+    }
+    if (known == 0) {
+      throw new BadInputException(
+          "elevation",
+          "no elevation is known in the area asked for",
+          "check that the raster covers it");
+    }
+    warnHoles(ground);
+    return known;
+  }
+
+  private void warnHoles(ElevationGrid ground) {
+    int inside = UnknownGround.enclosed(ground);
+    if (inside > 0) {
+      warnings.add(
+          String.format(
+              Locale.ROOT,
+              "%d cells (%.0f m2) within the ground have no elevation; water is taken to leave"
+                  + " there",
+              inside,
+              inside * ground.frame().cellAreaM2()));
+    }
+  }
+
+  private static double[] ownArea(FlowField flow) {
+    double[] own = new double[flow.toward().length];
+    double cellAreaM2 = flow.frame().cellAreaM2();
+    for (int c = 0; c < own.length; c++) {
+      own[c] = flow.toward()[c] == FlowField.UNKNOWN ? 0 : cellAreaM2;
+    }
+    return own;
+  }
+
+  /** Level ground that is not under water, and hollows that rounding may have drawn. */
+  private static BitSet undetermined(
+      ElevationGrid ground,
+      float[] filled,
+      FlowField flow,
+      DepressionHierarchy depressions,
+      LowSpotListing listing) {
+    float[] z = ground.z();
+    BitSet level = new BitSet(z.length);
+    for (int c = 0; c < z.length; c++) {
+      if (filled[c] > z[c]) {
+        if (listing.drawnByRounding(depressions.root(depressions.pitOf(c)))) {
+          level.set(c);
+        }
+      } else {
+        int next = flow.receiver(c);
+        if (next >= 0 && z[next] == z[c]) {
+          level.set(c);
+        }
+      }
+    }
+    return level;
+  }
+
+  private void warnUndetermined(int cells, int known) {
+    if (cells * 20L > known) {
+      warnings.add(
+          String.format(
+              Locale.ROOT,
+              "on %.0f %% of the ground the elevations are level or too coarsely rounded%s to tell"
+                  + " which way water runs",
+              100.0 * cells / known,
+              terrain.stepM() > 0
+                  ? String.format(Locale.ROOT, " (steps of %.3g m)", terrain.stepM())
+                  : ""));
+    }
+  }
+
+  private List<Catchment> catchments(
+      FlowField flow,
+      Contributing contributing,
+      DepressionHierarchy depressions,
+      LowSpotListing listing,
+      List<LowSpot> lowSpots) {
+    CatchmentFinder finder = new CatchmentFinder(flow);
+    List<Catchment> catchments = new ArrayList<>();
+    site.lot().ifPresent(lot -> catchments.add(finder.ofLot(lot.outline())));
+    catchments.stream()
+        .filter(c -> !c.cutOff().isEmpty())
+        .forEach(
+            c ->
+                warnings.add(
+                    "catchment cut off: the ground that drains to the lot may go on beyond the"
+                        + " known ground ("
+                        + c.cutOff()
+                        + "); its area and flows are at least what is given"));
+    int[] roots =
+        Arrays.stream(listing.nodes)
+            .filter(n -> depressions.parent(n) == 0 && listing.isReal(n))
+            .toArray();
+    List<String> ids = new ArrayList<>();
+    for (int i = 0; i < listing.nodes.length; i++) {
+      int node = listing.nodes[i];
+      if (depressions.parent(node) == 0 && listing.isReal(node)) {
+        ids.add(lowSpots.get(i).id());
+      }
+    }
+    catchments.addAll(finder.ofLowSpots(contributing, roots, ids, catchments.size() + 1));
+    return catchments;
+  }
+}
