@@ -66,7 +66,7 @@ public final class GravityReachFinder {
   /** Ways into an outlet from the cells around it. */
   static List<StepGraph.Link> outletLinks(
       StepGraph graph, RouteSettings settings, OutletTarget target) {
-    double within = Math.max(settings.daylightM(), 2 * graph.frame.cellM());
+    double within = settings.daylightWithinM(graph.frame.cellM());
     List<StepGraph.Link> links = new ArrayList<>();
     for (StepGraph.Link link : graph.links(target.at(), within, true)) {
       double free = target.openEnd() ? link.line().lengthM() : 0;

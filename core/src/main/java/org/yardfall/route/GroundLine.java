@@ -124,8 +124,8 @@ public final class GroundLine {
       double lower = v;
       v = Math.max(v + b.minGrade() * (stationM[i] - stationM[up]), lowestM(up, b));
       for (int k = up; k < i; k++) {
-        double there =
-            v - (v - lower) * (stationM[k] - stationM[up]) / (stationM[i] - stationM[up]);
+        double run = stationM[i] - stationM[up];
+        double there = run == 0 ? v : v - (v - lower) * (stationM[k] - stationM[up]) / run;
         if (there > highestM(k, b) + EPSILON_M) {
           return OptionalDouble.empty();
         }
@@ -148,18 +148,26 @@ public final class GroundLine {
    * null where none stays within the depth. Bores are straight.
    */
   double[] highestDown(double topInvertM, Bounds b) {
+    double[] v = highestAsFar(topInvertM, b);
+    return Double.isNaN(v[v.length - 1]) ? null : v;
+  }
+
+  /** The same as far as it gets; NaN from where it does not stay within the depth. */
+  double[] highestAsFar(double topInvertM, Bounds b) {
     int n = stationM.length;
     double[] v = new double[n];
-    double now = Math.min(topInvertM, highestM(0, b));
-    if (now < lowestM(0, b) - EPSILON_M) {
-      return null;
+    Arrays.fill(v, Double.NaN);
+    double top = Math.min(topInvertM, highestM(0, b));
+    if (top < lowestM(0, b) - EPSILON_M) {
+      return v;
     }
-    v[0] = now;
+    v[0] = top;
     for (int i = 0; i < n - 1; ) {
+      int from = i;
       if (bored(i)) {
         i = boreDown(v, i, b);
         if (i < 0) {
-          return null;
+          return v;
         }
       } else {
         v[i + 1] =
@@ -167,7 +175,8 @@ public final class GroundLine {
         i++;
       }
       if (v[i] < lowestM(i, b) - EPSILON_M) {
-        return null;
+        Arrays.fill(v, from + 1, n, Double.NaN);
+        return v;
       }
     }
     return v;
@@ -237,6 +246,25 @@ public final class GroundLine {
     double[] joined = Arrays.copyOf(a, a.length + b.length - 1);
     System.arraycopy(b, 1, joined, a.length, b.length - 1);
     return joined;
+  }
+
+  /** The same with the pipe kept no higher than given at the place nearest to a station. */
+  GroundLine noHigherAt(double station, double invertM, double outsideM) {
+    int at = nearest(station);
+    double[] lower = ceilingM.clone();
+    lower[at] = Math.min(lower[at], invertM + outsideM);
+    return new GroundLine(stationM, x, y, groundM, lowM, highM, lower, span, vertex, free);
+  }
+
+  /** The place nearest to a station. */
+  int nearest(double station) {
+    int at = 0;
+    for (int i = 1; i < stationM.length; i++) {
+      if (Math.abs(stationM[i] - station) < Math.abs(stationM[at] - station)) {
+        at = i;
+      }
+    }
+    return at;
   }
 
   /** The same, ending at an outlet: nothing is asked there, nor in the last metres before. */

@@ -47,6 +47,14 @@ public record RouteSettings(
     return new RouteSettings(steps, maxBoreM, daylightM, crossingOutsideM);
   }
 
+  /**
+   * Metres around an outlet within which the pipe goes straight to it, and before an open outlet
+   * needs no cover: the daylight, or on a coarse grid somewhat more than two cells.
+   */
+  public double daylightWithinM(double cellM) {
+    return Math.max(daylightM, 2.3 * cellM);
+  }
+
   /** Largest excess of a path's length over the straight line, from the stencil alone. */
   public double lengthError() {
     return neighbours == 16 ? 0.0275 : 0.0140;

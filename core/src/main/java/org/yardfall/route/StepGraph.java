@@ -23,6 +23,8 @@ final class StepGraph {
   /** A way between a point off the cells and a cell. */
   record Link(int cell, GroundLine line) {}
 
+  private record Around(double x, double y, double withinM, boolean toPoint) {}
+
   private static final double EPSILON_M = 1e-9;
 
   final GridFrame frame;
@@ -44,6 +46,7 @@ final class StepGraph {
   private final Map<Long, GroundLine> specialLine = new HashMap<>();
   private final Map<Integer, List<Bore>> boresFrom = new HashMap<>();
   private final Map<Integer, List<Bore>> boresTo = new HashMap<>();
+  private final Map<Around, List<Link>> linksKnown = new HashMap<>();
   private final double[] look;
   private final double[] low;
   private final double[] high;
@@ -287,6 +290,15 @@ final class StepGraph {
     return v == null ? Double.NEGATIVE_INFINITY : v[v.length - 1];
   }
 
+  /** The ground straight from one point to another, or null where that may not be built. */
+  GroundLine admitted(Coordinate from, Coordinate to) {
+    if (!rules.admits(from.x, from.y, to.x, to.y)) {
+      return null;
+    }
+    GroundLine line = line(from.x, from.y, to.x, to.y);
+    return line == null || line.boredM() > maxBoreM + EPSILON_M ? null : line;
+  }
+
   /**
    * Ways between a point and the cells around it that may be dug in the given direction.
    *
@@ -295,6 +307,12 @@ final class StepGraph {
    * @param toPoint whether the water runs to the point
    */
   List<Link> links(Coordinate point, double withinM, boolean toPoint) {
+    return linksKnown.computeIfAbsent(
+        new Around(point.x, point.y, withinM, toPoint),
+        around -> findLinks(point, withinM, toPoint));
+  }
+
+  private List<Link> findLinks(Coordinate point, double withinM, boolean toPoint) {
     List<Link> links = new ArrayList<>();
     int reach = (int) Math.ceil(withinM / frame.cellM());
     int col0 = frame.col(point.x);
@@ -308,13 +326,9 @@ final class StepGraph {
         if (cell.distance(point) > withinM) {
           continue;
         }
-        Coordinate from = toPoint ? cell : point;
-        Coordinate to = toPoint ? point : cell;
-        if (rules.admits(from.x, from.y, to.x, to.y)) {
-          GroundLine line = line(from.x, from.y, to.x, to.y);
-          if (line != null && line.boredM() <= maxBoreM + EPSILON_M) {
-            links.add(new Link(row * frame.cols() + col, line));
-          }
+        GroundLine line = toPoint ? admitted(cell, point) : admitted(point, cell);
+        if (line != null) {
+          links.add(new Link(row * frame.cols() + col, line));
         }
       }
     }

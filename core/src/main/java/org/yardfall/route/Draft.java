@@ -1,0 +1,32 @@
+package org.yardfall.route;
+
+import java.util.List;
+
+/**
+ * A drain laid from its collecting lines to an outlet, not yet audited or ranked.
+ *
+ * @param outletId the outlet it reaches
+ * @param main the line that ends at the outlet
+ * @param branches lines that join it, by junction
+ * @param cost its cost as the search measures it, with the inverts as laid
+ * @param crosses what it passes under or through, in words, by station
+ * @param unserved indices of collecting lines that could not be joined
+ * @param notes what its builder should know: drops, rounding, smaller pipes, in words
+ */
+public record Draft(
+    String outletId,
+    DrainLine main,
+    List<Route.Branch> branches,
+    double cost,
+    List<String> crosses,
+    List<Integer> unserved,
+    List<String> notes) {
+
+  /** Keeps the lists to itself. */
+  public Draft {
+    branches = List.copyOf(branches);
+    crosses = List.copyOf(crosses);
+    unserved = List.copyOf(unserved);
+    notes = List.copyOf(notes);
+  }
+}

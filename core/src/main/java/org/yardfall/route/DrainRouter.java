@@ -1,0 +1,253 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.LineString;
+import org.yardfall.trench.GroundCover;
+
+/**
+ * Takes collecting lines to an outlet: finds where the first line's water should leave it and the
+ * least-cost trunk from there, straightens the trunk, lays the pipe in the fewest grades, and joins
+ * the other lines to it.
+ *
+ * <p>The exit and the trunk are chosen together, so the first line's drain is the least-cost one on
+ * the graph before straightening. Further lines join in the order given, each at its own least cost
+ * with the main line as it lies; that is not always the least for all of them together.
+ */
+public final class DrainRouter {
+
+  private static final double EPSILON_M = 1e-6;
+
+  private final RouteGround ground;
+  private final List<CollectorArms> lines = new ArrayList<>();
+  private final GroundCover cover;
+
+  private DrainRouter(RouteGround ground, List<LineString> collectors) {
+    this.ground = ground;
+    this.cover = GroundCover.of(ground.site());
+    for (LineString line : collectors) {
+      lines.add(new CollectorArms(ground, line));
+    }
+  }
+
+  /**
+   * A router for the given collecting lines.
+   *
+   * @param collectors lines on permitted ground, the one that gets the main line first; a closed
+   *     one is a ring
+   */
+  public static DrainRouter of(RouteGround ground, List<LineString> collectors) {
+    if (collectors.isEmpty()) {
+      throw new IllegalArgumentException("no collecting line");
+    }
+    return new DrainRouter(ground, collectors);
+  }
+
+  /** Whether the first line's water can fall to one of the outlets: exact on the graph. */
+  public boolean feasible(List<OutletTarget> outlets, Bounds b) {
+    List<CollectorArms.Exit> exits = lines.get(0).exits(b, null);
+    if (exits.isEmpty()) {
+      return false;
+    }
+    GravityReach reach = GravityReachFinder.find(ground, outlets, b);
+    return exits.stream().anyMatch(exit -> arrives(exit, outlets, b, reach));
+  }
+
+  private boolean arrives(
+      CollectorArms.Exit exit, List<OutletTarget> outlets, Bounds b, GravityReach reach) {
+    StepGraph graph = ground.graph();
+    double within = ground.settings().daylightWithinM(ground.frame().cellM());
+    for (StepGraph.Link link : graph.links(exit.at(), within, false)) {
+      if (reach.reaches(link.cell())
+          && StepGraph.highestAtEnd(link.line(), exit.invertM(), b)
+              >= reach.invertM()[link.cell()] - 1e-9) {
+        return true;
+      }
+    }
+    return outlets.stream()
+        .anyMatch(o -> TrunkFinder.straightIn(ground, exit.at(), exit.invertM(), o, b) != null);
+  }
+
+  /**
+   * The least-cost drain to any of the outlets.
+   *
+   * @param cost what is to be least
+   * @return empty where the first line's water can not fall to any of them within the bounds
+   */
+  public Optional<Draft> route(List<OutletTarget> outlets, Bounds b, TrenchCost cost) {
+    StepCost stepCost = new StepCost(ground.graph(), cover, cost);
+    List<CollectorArms.Exit> exits = lines.get(0).exits(b, stepCost);
+    return trunk(exits, outlets, b, stepCost)
+        .flatMap(
+            trunk ->
+                lay(exits.get(trunk.start()), outlets.get(trunk.outlet()), trunk, b, stepCost));
+  }
+
+  private Optional<TrunkFinder.Trunk> trunk(
+      List<CollectorArms.Exit> exits, List<OutletTarget> outlets, Bounds b, StepCost cost) {
+    if (exits.isEmpty()) {
+      return Optional.empty();
+    }
+    GravityReach reach = GravityReachFinder.find(ground, outlets, b);
+    List<TrunkFinder.Start> starts =
+        exits.stream().map(e -> new TrunkFinder.Start(e.at(), e.invertM(), e.cost())).toList();
+    return TrunkFinder.find(ground, starts, outlets, b, cost, reach);
+  }
+
+  private Optional<Draft> lay(
+      CollectorArms.Exit exit,
+      OutletTarget outlet,
+      TrunkFinder.Trunk trunk,
+      Bounds b,
+      StepCost cost) {
+    List<String> notes = new ArrayList<>();
+    if (trunk.stepM() > 0) {
+      notes.add(
+          text(
+              "inverts were compared in steps of %.0f mm, so the drain may cost a little more than"
+                  + " the least",
+              1000 * trunk.stepM()));
+    }
+    List<Coordinate> straight =
+        Straightener.straighten(ground, b, cost, outlet, exit.invertM(), trunk.points());
+    GroundLine line = mainLine(exit, straight, outlet, b);
+    double lowest = outlet.invertM() - b.outletLoweredM();
+    Optional<DrainLine> main = GradeLine.fewestBreaks(line, b, lowest);
+    if (main.isEmpty()) {
+      return Optional.empty();
+    }
+    double total = cost.laid(main.get());
+    List<Route.Branch> branches = new ArrayList<>();
+    if (!exit.shorter().isEmpty()) {
+      double junction = PlanLine.length(exit.longer());
+      Optional<DrainLine> branch =
+          GradeLine.fewestBreaks(
+              ground.line(exit.shorter()).orElseThrow(), b, invertAt(main.get(), junction));
+      if (branch.isEmpty()) {
+        return Optional.empty();
+      }
+      branches.add(new Route.Branch(branch.get(), junction));
+      total += cost.laid(branch.get());
+    }
+    List<Integer> unserved = new ArrayList<>();
+    for (int i = 1; i < lines.size(); i++) {
+      Optional<Route.Branch> joined = join(lines.get(i), main.get(), b, cost);
+      if (joined.isPresent()) {
+        branches.add(joined.get());
+        total += cost.laid(joined.get().line());
+      } else {
+        unserved.add(i);
+      }
+    }
+    branches.sort(Comparator.comparingDouble(Route.Branch::junctionM));
+    drops(main.get(), notes);
+    List<String> crosses = new ArrayList<>(crosses("main line", main.get(), b));
+    for (int i = 0; i < branches.size(); i++) {
+      crosses.addAll(crosses("branch " + (i + 1), branches.get(i).line(), b));
+      drops(branches.get(i).line(), notes);
+    }
+    return Optional.of(
+        new Draft(outlet.id(), main.get(), branches, total, crosses, unserved, notes));
+  }
+
+  private GroundLine mainLine(
+      CollectorArms.Exit exit, List<Coordinate> trunk, OutletTarget outlet, Bounds b) {
+    List<Coordinate> plan = new ArrayList<>(exit.longer());
+    plan.addAll(trunk.subList(1, trunk.size()));
+    boolean joined = !exit.shorter().isEmpty();
+    List<Coordinate> points = joined ? PlanLine.withoutRepeats(plan) : PlanLine.tidy(plan);
+    double free = outlet.openEnd() ? ground.settings().daylightWithinM(ground.frame().cellM()) : 0;
+    GroundLine line = ground.line(points).orElseThrow().endingFree(free);
+    return joined
+        ? line.noHigherAt(PlanLine.length(exit.longer()), exit.shorterM(), b.outsideM())
+        : line;
+  }
+
+  /** Leads a further line to the main line, where it must arrive no lower than the main lies. */
+  private Optional<Route.Branch> join(CollectorArms arms, DrainLine main, Bounds b, StepCost cost) {
+    List<OutletTarget> junctions = new ArrayList<>();
+    List<Double> stations = new ArrayList<>();
+    double last = Double.NEGATIVE_INFINITY;
+    for (Station s : main.stations()) {
+      boolean near = main.lengthM() - s.stationM() < ground.settings().daylightM();
+      if (s.span() == Station.Span.OPEN && s.stationM() - last > 1 && !near) {
+        junctions.add(
+            new OutletTarget("junction", new Coordinate(s.x(), s.y()), s.invertM(), false));
+        stations.add(s.stationM());
+        last = s.stationM();
+      }
+    }
+    List<CollectorArms.Exit> ends = arms.ends(b, cost);
+    return trunk(ends, junctions, b, cost)
+        .flatMap(
+            trunk -> {
+              CollectorArms.Exit exit = ends.get(trunk.start());
+              OutletTarget target = junctions.get(trunk.outlet());
+              List<Coordinate> straight =
+                  Straightener.straighten(ground, b, cost, target, exit.invertM(), trunk.points());
+              return GradeLine.fewestBreaks(
+                      mainLine(exit, straight, target, b), b, target.invertM())
+                  .map(line -> new Route.Branch(line, stations.get(trunk.outlet())));
+            });
+  }
+
+  /** Invert of a line at a station; below a drop where there is one. */
+  static double invertAt(DrainLine line, double stationM) {
+    List<Station> s = line.stations();
+    for (int i = s.size() - 1; i > 0; i--) {
+      Station a = s.get(i - 1);
+      Station b = s.get(i);
+      if (b.stationM() <= stationM + EPSILON_M) {
+        return b.invertM();
+      }
+      if (a.stationM() <= stationM + EPSILON_M) {
+        double share = (stationM - a.stationM()) / (b.stationM() - a.stationM());
+        return a.invertM() + share * (b.invertM() - a.invertM());
+      }
+    }
+    return s.get(0).invertM();
+  }
+
+  private static void drops(DrainLine line, List<String> notes) {
+    for (int i = 1; i < line.stations().size(); i++) {
+      Station a = line.stations().get(i - 1);
+      Station b = line.stations().get(i);
+      if (b.stationM() - a.stationM() < EPSILON_M && a.invertM() > b.invertM() + EPSILON_M) {
+        notes.add(
+            text(
+                "drop of %.2f m at station %.1f m, since the ground falls faster than the greatest"
+                    + " grade",
+                a.invertM() - b.invertM(), a.stationM()));
+      }
+    }
+  }
+
+  private List<String> crosses(String which, DrainLine line, Bounds b) {
+    List<String> words = new ArrayList<>();
+    for (RouteGround.Crossed c : ground.crossed(line.vertices())) {
+      String how =
+          switch (c.span()) {
+            case BORED ->
+                b.crossingOutsideM() < b.outsideM()
+                    ? text(
+                        "bored, two pipes of %.0f mm outside side by side in place of one of %.0f"
+                            + " mm, which would leave a belly",
+                        1000 * b.crossingOutsideM(), 1000 * b.outsideM())
+                    : "bored";
+            case SOLID -> "solid pipe";
+            case OPEN -> "dug under";
+          };
+      words.add(
+          text("%s, station %.1f to %.1f m: %s, %s", which, c.fromM(), c.toM(), c.what(), how));
+    }
+    return words;
+  }
+
+  private static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+}

@@ -1,0 +1,113 @@
+package org.yardfall.route;
+
+import java.util.Arrays;
+import java.util.List;
+import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.site.Surface;
+import org.yardfall.trench.GroundCover;
+import org.yardfall.trench.Work;
+
+/** What steps, bores and whole lines cost with a pipe at given inverts. */
+final class StepCost {
+
+  private final StepGraph graph;
+  private final GroundCover cover;
+  private final TrenchCost cost;
+  private final Surface.Kind[] coverAt;
+  private final double[][] turn;
+  private final double dearestTurn;
+
+  StepCost(StepGraph graph, GroundCover cover, TrenchCost cost) {
+    this.graph = graph;
+    this.cover = cover;
+    this.cost = cost;
+    this.coverAt = new Surface.Kind[graph.frame.size()];
+    int steps = graph.stencil.steps;
+    turn = new double[steps][steps];
+    double dearest = 0;
+    for (int a = 0; a < steps; a++) {
+      for (int b = 0; b < steps; b++) {
+        turn[a][b] = cost.turn(turnDeg(a, b));
+        dearest = Math.max(dearest, turn[a][b]);
+      }
+    }
+    dearestTurn = dearest;
+  }
+
+  private double turnDeg(int a, int b) {
+    Stencil s = graph.stencil;
+    double cross = s.dCol[a] * s.dRow[b] - s.dRow[a] * s.dCol[b];
+    double dot = s.dCol[a] * s.dCol[b] + s.dRow[a] * s.dRow[b];
+    return Math.toDegrees(Math.abs(Math.atan2(cross, dot)));
+  }
+
+  double turn(int a, int b) {
+    return turn[a][b];
+  }
+
+  double dearestTurn() {
+    return dearestTurn;
+  }
+
+  /** Cost of a step with the given inverts at its ends. */
+  double step(int n, int k, double topInvertM, double endInvertM) {
+    int to = graph.target(n, k);
+    if ((graph.special[n] >> k & 1) != 0) {
+      return line(graph.specialLine(n, k), topInvertM, endInvertM);
+    }
+    double depth =
+        (Math.max(0, graph.groundM(n) - topInvertM) + Math.max(0, graph.groundM(to) - endInvertM))
+            / 2;
+    return graph.stencil.length[k] * graph.frame.cellM() * cost.metre(Work.OPEN, depth, at(n));
+  }
+
+  private Surface.Kind at(int n) {
+    if (coverAt[n] == null) {
+      Coordinate c = graph.centre(n);
+      coverAt[n] = cover.at(c.x, c.y);
+    }
+    return coverAt[n];
+  }
+
+  /** Cost of a line at one grade from one invert to the other. */
+  double line(GroundLine line, double topInvertM, double endInvertM) {
+    double[] v = new double[line.size()];
+    Arrays.setAll(
+        v, i -> topInvertM + (endInvertM - topInvertM) * line.stationM[i] / line.lengthM());
+    return line(line, v);
+  }
+
+  /** Cost of a line with the given inverts, its turns left out. */
+  double line(GroundLine line, double[] invertM) {
+    double sum = 0;
+    for (int i = 0; i + 1 < line.size(); i++) {
+      double x = (line.x[i] + line.x[i + 1]) / 2;
+      double y = (line.y[i] + line.y[i + 1]) / 2;
+      double depth =
+          (Math.max(0, line.groundM[i] - invertM[i])
+                  + Math.max(0, line.groundM[i + 1] - invertM[i + 1]))
+              / 2;
+      sum +=
+          (line.stationM[i + 1] - line.stationM[i])
+              * cost.metre(LaidCost.work(line.span[i], cover, x, y), depth, cover.at(x, y));
+    }
+    return sum;
+  }
+
+  /** Cost of a line with its pipe at the least depth all along. */
+  double leastOf(GroundLine line, double leastDepthM) {
+    double[] v = new double[line.size()];
+    Arrays.setAll(v, i -> line.groundM[i] - leastDepthM);
+    return line(line, v);
+  }
+
+  /** Cost of the turns of a line. */
+  double turns(List<Coordinate> points) {
+    return LaidCost.turns(points, cost);
+  }
+
+  /** Cost of a line as laid. */
+  double laid(DrainLine line) {
+    return LaidCost.of(line, cover, cost);
+  }
+}

@@ -1,0 +1,341 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import org.locationtech.jts.geom.Coordinate;
+
+/**
+ * Finds the least-cost trunk from any of several starts to any of several outlets, where cost
+ * depends on depth.
+ *
+ * <p>A label is a place, the highest invert a pipe can have there coming this way, and the cost so
+ * far. It lives while that invert is not below the {@linkplain GravityReachFinder gravity reach},
+ * so what lives can still arrive. Since a metre never gets dearer by being higher, a label that is
+ * neither dearer nor lower makes another at the same cell needless; where the two arrive from
+ * different directions the dearest turn is added first. Labels are taken in order of cost plus a
+ * lower bound of the cost to come (the cost at the least depth, from one pass of Dijkstra's
+ * algorithm upstream), so the first to arrive is the best there is on the graph. This is
+ * multi-objective label setting (Martins 1984, "On a multicriteria shortest path problem") with the
+ * bound of Hart, Nilsson &amp; Raphael 1968.
+ */
+final class TrunkFinder {
+
+  /**
+   * Where a trunk may start.
+   *
+   * @param at the place
+   * @param invertM highest invert that the pipe can have there
+   * @param cost cost of what lies upstream
+   */
+  record Start(Coordinate at, double invertM, double cost) {}
+
+  /**
+   * A trunk found.
+   *
+   * @param start index of its start
+   * @param outlet index of its outlet
+   * @param points its plan, start and outlet included
+   * @param cost its cost, with that of its start
+   * @param invertM its invert at the outlet by the highest line
+   * @param stepM step in metres to which inverts were rounded when labels were compared; 0: exact
+   */
+  record Trunk(
+      int start, int outlet, List<Coordinate> points, double cost, double invertM, double stepM) {}
+
+  /** More labels than this and inverts are compared by a step. */
+  private static final int MANY_LABELS = 6_000_000;
+
+  private static final double EPSILON_M = 1e-9;
+
+  private final RouteGround ground;
+  private final StepGraph graph;
+  private final RouteSettings settings;
+  private final List<OutletTarget> outlets;
+  private final Bounds bounds;
+  private final StepCost cost;
+  private final double[] reachM;
+  private final double[] toGo;
+  private final List<List<Arrival>> arrivals;
+  private final double stepM;
+
+  private double[] labelCost = new double[1024];
+  private double[] labelInvert = new double[1024];
+  private int[] labelCell = new int[1024];
+  private int[] labelDirection = new int[1024];
+  private int[] labelParent = new int[1024];
+  private int[] labelNext = new int[1024];
+  private boolean[] labelDead = new boolean[1024];
+  private int labels;
+  private final int[] first;
+  private final CellHeap heap = new CellHeap();
+
+  /** A way from a cell into an outlet. */
+  private record Arrival(int outlet, GroundLine line) {}
+
+  private TrunkFinder(
+      RouteGround ground,
+      List<OutletTarget> outlets,
+      Bounds bounds,
+      StepCost cost,
+      GravityReach reach,
+      double stepM) {
+    this.ground = ground;
+    this.graph = ground.graph();
+    this.settings = ground.settings();
+    this.outlets = outlets;
+    this.bounds = bounds;
+    this.cost = cost;
+    this.reachM = reach.invertM();
+    this.stepM = stepM;
+    int n = graph.frame.size();
+    toGo = new double[n];
+    Arrays.fill(toGo, Double.POSITIVE_INFINITY);
+    first = new int[n];
+    Arrays.fill(first, -1);
+    arrivals = new ArrayList<>(Collections.nCopies(n, null));
+    findArrivals();
+    boundToGo();
+  }
+
+  /**
+   * The best trunk, or empty where no start can reach an outlet.
+   *
+   * @param reach gravity reach of the same outlets within the same bounds
+   */
+  static Optional<Trunk> find(
+      RouteGround ground,
+      List<Start> starts,
+      List<OutletTarget> outlets,
+      Bounds bounds,
+      StepCost cost,
+      GravityReach reach) {
+    for (double step = 0; ; step = Math.max(0.001, 4 * step)) {
+      TrunkFinder finder = new TrunkFinder(ground, outlets, bounds, cost, reach, step);
+      Optional<Trunk> found = finder.search(starts);
+      if (found.isPresent() || finder.labels < MANY_LABELS) {
+        return found;
+      }
+    }
+  }
+
+  private void findArrivals() {
+    for (int o = 0; o < outlets.size(); o++) {
+      for (StepGraph.Link link : GravityReachFinder.outletLinks(graph, settings, outlets.get(o))) {
+        if (arrivals.get(link.cell()) == null) {
+          arrivals.set(link.cell(), new ArrayList<>());
+        }
+        arrivals.get(link.cell()).add(new Arrival(o, link.line()));
+      }
+    }
+  }
+
+  /** Cost to an outlet if the pipe lay at the least depth everywhere: never more than the truth. */
+  private void boundToGo() {
+    double least = bounds.minCoverM() + bounds.outsideM();
+    for (int n = 0; n < toGo.length; n++) {
+      if (arrivals.get(n) != null && !Double.isNaN(reachM[n])) {
+        lower(n, 0);
+      }
+    }
+    while (!heap.isEmpty()) {
+      double key = heap.topKey();
+      int c = heap.remove();
+      if (key > toGo[c]) {
+        continue;
+      }
+      for (int k = 0; k < graph.stencil.steps; k++) {
+        int n = graph.source(c, k);
+        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && !Double.isNaN(reachM[n])) {
+          lower(n, key + cost.step(n, k, graph.groundM(n) - least, graph.groundM(c) - least));
+        }
+      }
+      for (StepGraph.Bore bore : graph.boresTo(c)) {
+        if (!Double.isNaN(reachM[bore.from()])) {
+          lower(bore.from(), key + cost.leastOf(bore.line(), least));
+        }
+      }
+    }
+  }
+
+  private void lower(int n, double to) {
+    if (to < toGo[n]) {
+      toGo[n] = to;
+      heap.add(n, to);
+    }
+  }
+
+  private Optional<Trunk> search(List<Start> starts) {
+    for (int s = 0; s < starts.size(); s++) {
+      Start start = starts.get(s);
+      expandStart(label(-1 - s, -1, start.invertM(), start.cost(), -1), start);
+    }
+    while (!heap.isEmpty() && labels < MANY_LABELS) {
+      int at = heap.remove();
+      if (labelDead[at]) {
+        continue;
+      }
+      if (labelDirection[at] <= -2) {
+        return Optional.of(extract(at, starts));
+      }
+      expand(at);
+    }
+    return Optional.empty();
+  }
+
+  /** Starts lie off the cells: from there to the cells around, or straight into an outlet. */
+  private void expandStart(int from, Start start) {
+    double within = settings.daylightWithinM(graph.frame.cellM());
+    for (StepGraph.Link link : graph.links(start.at(), within, false)) {
+      double v = StepGraph.highestAtEnd(link.line(), start.invertM(), bounds);
+      offer(
+          link.cell(),
+          -1,
+          v,
+          labelCost[from] + (v > -1e300 ? cost.line(link.line(), start.invertM(), v) : 0),
+          from);
+    }
+    for (int o = 0; o < outlets.size(); o++) {
+      GroundLine line = straightIn(ground, start.at(), start.invertM(), outlets.get(o), bounds);
+      if (line != null) {
+        arrive(from, o, line, start.invertM());
+      }
+    }
+  }
+
+  /** The ground straight from a place near an outlet into it, or null where no pipe falls there. */
+  static GroundLine straightIn(
+      RouteGround ground, Coordinate from, double invertM, OutletTarget target, Bounds b) {
+    double within = ground.settings().daylightWithinM(ground.frame().cellM());
+    if (from.distance(target.at()) > 3 * within) {
+      return null;
+    }
+    GroundLine line = ground.graph().admitted(from, target.at());
+    if (line == null) {
+      return null;
+    }
+    GroundLine ending = line.endingFree(target.openEnd() ? within : 0);
+    double v = StepGraph.highestAtEnd(ending, invertM, b);
+    return v >= target.invertM() - b.outletLoweredM() - EPSILON_M ? ending : null;
+  }
+
+  private void expand(int at) {
+    int n = labelCell[at];
+    int came = labelDirection[at];
+    double invert = labelInvert[at];
+    if (arrivals.get(n) != null) {
+      for (Arrival arrival : arrivals.get(n)) {
+        arrive(at, arrival.outlet(), arrival.line(), invert);
+      }
+    }
+    for (int k = 0; k < graph.stencil.steps; k++) {
+      if ((graph.out[n] >> k & 1) == 0) {
+        continue;
+      }
+      int to = graph.target(n, k);
+      if (!(toGo[to] < Double.POSITIVE_INFINITY)) {
+        continue;
+      }
+      double v = graph.highestAtEnd(n, k, invert, bounds);
+      if (v >= reachM[to] - EPSILON_M) {
+        double turn = came < 0 ? 0 : cost.turn(came, k);
+        offer(to, k, v, labelCost[at] + turn + cost.step(n, k, invert, v), at);
+      }
+    }
+    for (StepGraph.Bore bore : graph.boresFrom(n)) {
+      double v = StepGraph.highestAtEnd(bore.line(), invert, bounds);
+      if (v >= reachM[bore.to()] - EPSILON_M) {
+        double turn = came < 0 ? 0 : cost.turn(came, bore.direction());
+        offer(
+            bore.to(),
+            bore.direction(),
+            v,
+            labelCost[at] + turn + cost.line(bore.line(), invert, v),
+            at);
+      }
+    }
+  }
+
+  private void arrive(int from, int outlet, GroundLine line, double invert) {
+    double v = StepGraph.highestAtEnd(line, invert, bounds);
+    if (v >= outlets.get(outlet).invertM() - bounds.outletLoweredM() - EPSILON_M) {
+      double total = labelCost[from] + cost.line(line, invert, v);
+      int arrived = label(labelCell[from], -2 - outlet, v, total, from);
+      heap.add(arrived, total);
+    }
+  }
+
+  private void offer(int cell, int direction, double invert, double total, int parent) {
+    if (!(invert >= reachM[cell] - EPSILON_M) || toGo[cell] == Double.POSITIVE_INFINITY) {
+      return;
+    }
+    for (int l = first[cell]; l >= 0; l = labelNext[l]) {
+      if (covers(l, direction, invert, total)) {
+        return;
+      }
+    }
+    int before = -1;
+    int mine = label(cell, direction, invert, total, parent);
+    for (int l = first[cell]; l >= 0; l = labelNext[l]) {
+      if (covers(mine, labelDirection[l], labelInvert[l], labelCost[l])) {
+        labelDead[l] = true;
+        if (before < 0) {
+          first[cell] = labelNext[l];
+        } else {
+          labelNext[before] = labelNext[l];
+        }
+      } else {
+        before = l;
+      }
+    }
+    labelNext[mine] = first[cell];
+    first[cell] = mine;
+    heap.add(mine, total + toGo[cell]);
+  }
+
+  private boolean covers(int l, int direction, double invert, double total) {
+    double turn = labelDirection[l] == direction ? 0 : cost.dearestTurn();
+    double mine = labelInvert[l];
+    boolean asHigh = stepM == 0 ? mine >= invert : mine >= Math.floor(invert / stepM) * stepM;
+    return asHigh && labelCost[l] + turn <= total;
+  }
+
+  private int label(int cell, int direction, double invert, double total, int parent) {
+    if (labels == labelCost.length) {
+      int more = 2 * labels;
+      labelCost = Arrays.copyOf(labelCost, more);
+      labelInvert = Arrays.copyOf(labelInvert, more);
+      labelCell = Arrays.copyOf(labelCell, more);
+      labelDirection = Arrays.copyOf(labelDirection, more);
+      labelParent = Arrays.copyOf(labelParent, more);
+      labelNext = Arrays.copyOf(labelNext, more);
+      labelDead = Arrays.copyOf(labelDead, more);
+    }
+    labelCost[labels] = total;
+    labelInvert[labels] = invert;
+    labelCell[labels] = cell;
+    labelDirection[labels] = direction;
+    labelParent[labels] = parent;
+    return labels++;
+  }
+
+  private Trunk extract(int arrived, List<Start> starts) {
+    List<Coordinate> points = new ArrayList<>();
+    int outlet = -2 - labelDirection[arrived];
+    points.add(outlets.get(outlet).at());
+    int start = -1;
+    for (int l = labelParent[arrived]; l >= 0; l = labelParent[l]) {
+      if (labelCell[l] < 0) {
+        start = -1 - labelCell[l];
+        points.add(starts.get(start).at());
+      } else {
+        points.add(graph.centre(labelCell[l]));
+      }
+    }
+    Collections.reverse(points);
+    return new Trunk(
+        start, outlet, PlanLine.tidy(points), labelCost[arrived], labelInvert[arrived], stepM);
+  }
+}

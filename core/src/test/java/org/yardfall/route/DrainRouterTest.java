@@ -1,0 +1,67 @@
+package org.yardfall.route;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.LineString;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.site.Obstacle;
+import org.yardfall.site.Outlet;
+import org.yardfall.trench.MetrePrice;
+
+/** Whole drains on invented lots. */
+class DrainRouterTest {
+
+  /**
+   * A lot of 20 × 40 m that falls 1.5 % to a street along its south side, a house in the middle.
+   */
+  private static RouteFixtures.SiteMaker lot() {
+    return RouteFixtures.site()
+        .lot(RouteFixtures.box(10, 10, 30, 50))
+        .neighbour(RouteFixtures.box(-10, 10, 10, 50))
+        .neighbour(RouteFixtures.box(30, 10, 50, 50))
+        .building(RouteFixtures.box(15, 25, 25, 35))
+        .outlet(RouteFixtures.outlet("CB", Outlet.Kind.CATCH_BASIN, 20, 7, 9.2));
+  }
+
+  private static ElevationGrid slope() {
+    return RouteFixtures.ground(
+        80, 120, 0.5, (x, y) -> 10 + 0.015 * (y - 10) + 0.01 * Math.sin(3 * x) * Math.cos(2.3 * y));
+  }
+
+  private static Optional<Draft> route(RouteGround g, String collector) {
+    Bounds b = Bounds.of(g.site().drain(), g.settings());
+    return DrainRouter.of(g, List.of((LineString) RouteFixtures.wkt(collector)))
+        .route(
+            g.site().outlets().stream().map(o -> OutletTarget.of(o, g)).toList(),
+            b,
+            TrenchCost.price(MetrePrice.of(g.site())));
+  }
+
+  @Test
+  void aPerimeterDrainAtTheBackReachesTheBasinInTheStreet() {
+    RouteGround g = lot().on(slope());
+    Draft draft = route(g, "LINESTRING(10.7 49.3, 29.3 49.3)").orElseThrow();
+    assertEquals("CB", draft.outletId());
+    assertTrue(g.permits(draft.main().vertices()), g.whyNot(draft.main().vertices()));
+  }
+
+  @Test
+  void aRingRoundTheHouseFallsBothWaysToItsExit() {
+    RouteGround g =
+        lot()
+            .slab(RouteFixtures.box(19, 10, 20.5, 25))
+            .obstacle(
+                Obstacle.Kind.SPRINKLER,
+                Obstacle.Passage.UNDER,
+                RouteFixtures.wkt("LINESTRING(10 15, 30 15)"),
+                0.3,
+                Double.NaN)
+            .on(slope());
+    Draft draft = route(g, "LINESTRING(14 24, 26 24, 26 36, 14 36, 14 24)").orElseThrow();
+    assertEquals(1, draft.branches().size());
+  }
+}
