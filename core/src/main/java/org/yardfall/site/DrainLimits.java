@@ -14,6 +14,9 @@ package org.yardfall.site;
  * @param trenchWidthM trench width in metres
  * @param pipeOutsideM outside diameter of the pipe in metres
  * @param pipeInsideM inside diameter of the pipe in metres
+ * @param verticalClearanceM least distance in metres between a thing that is gone under and the
+ *     pipe's top, where the thing itself does not say
+ * @param boreMaxLengthM greatest length in metres of a straight bore
  */
 public record DrainLimits(
     double minGrade,
@@ -24,7 +27,42 @@ public record DrainLimits(
     double fromBuildingM,
     double trenchWidthM,
     double pipeOutsideM,
-    double pipeInsideM) {
+    double pipeInsideM,
+    double verticalClearanceM,
+    double boreMaxLengthM) {
+
+  /**
+   * Least vertical clearance in metres unless stated: 1 ft ({@code common practice, no source}).
+   */
+  public static final double USUAL_VERTICAL_CLEARANCE_M = 0.3048;
+
+  /** Greatest bore in metres unless stated ({@code common practice, no source}). */
+  public static final double USUAL_BORE_MAX_LENGTH_M = 7.5;
+
+  /** Limits with the usual vertical clearance and bore. */
+  public DrainLimits(
+      double minGrade,
+      double maxGrade,
+      double minCoverM,
+      double maxDepthM,
+      double setbackM,
+      double fromBuildingM,
+      double trenchWidthM,
+      double pipeOutsideM,
+      double pipeInsideM) {
+    this(
+        minGrade,
+        maxGrade,
+        minCoverM,
+        maxDepthM,
+        setbackM,
+        fromBuildingM,
+        trenchWidthM,
+        pipeOutsideM,
+        pipeInsideM,
+        USUAL_VERTICAL_CLEARANCE_M,
+        USUAL_BORE_MAX_LENGTH_M);
+  }
 
   /** Greatest invert in metres that still has the least cover under the given ground. */
   public double highestInvertM(double groundM) {

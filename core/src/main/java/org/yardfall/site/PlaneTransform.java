@@ -42,6 +42,8 @@ import org.locationtech.jts.geom.util.GeometryEditor;
  */
 public final class PlaneTransform {
 
+  private static final String SAME_DATUM = "same datum, no shift";
+
   private final MathTransform transform;
   private final double scaleIn;
   private final double scaleOut;
@@ -144,6 +146,11 @@ public final class PlaneTransform {
     return operation;
   }
 
+  /** Whether the two CRSs stand on different datums. */
+  public boolean shiftsDatum() {
+    return !operation.endsWith(SAME_DATUM);
+  }
+
   /** What a person must know where no datum shift was found; else empty. */
   public Optional<String> warning() {
     return Optional.ofNullable(warning);
@@ -200,7 +207,7 @@ public final class PlaneTransform {
     Datum a = ((SingleCRS) from).getDatum();
     Datum b = ((SingleCRS) to).getDatum();
     if (CRS.equalsIgnoreMetadata(a, b)) {
-      return "same datum, no shift";
+      return SAME_DATUM;
     }
     if (rotatesByRegister(from) || rotatesByRegister(to)) {
       return registeredSteps(operation);

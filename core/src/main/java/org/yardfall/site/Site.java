@@ -23,6 +23,7 @@ import java.util.Optional;
  * @param elevation where the ground comes from
  * @param assumptions what was not given and was assumed while reading
  * @param warnings what the reader found odd, in words
+ * @param inputs the files it was read from
  */
 public record Site(
     String name,
@@ -41,7 +42,48 @@ public record Site(
     Prices prices,
     ElevationInput elevation,
     List<Assumption> assumptions,
-    List<String> warnings) {
+    List<String> warnings,
+    SiteInputs inputs) {
+
+  /** A site made in memory, from no files. */
+  public Site(
+      String name,
+      WorkingCrs crs,
+      Optional<Parcel> lot,
+      List<Parcel> parcels,
+      List<Building> buildings,
+      List<Obstacle> obstacles,
+      List<Crossing> crossings,
+      List<Outlet> outlets,
+      List<Surface> surfaces,
+      List<FlowOpening> openings,
+      Soil soil,
+      StormInput storm,
+      DrainLimits drain,
+      Prices prices,
+      ElevationInput elevation,
+      List<Assumption> assumptions,
+      List<String> warnings) {
+    this(
+        name,
+        crs,
+        lot,
+        parcels,
+        buildings,
+        obstacles,
+        crossings,
+        outlets,
+        surfaces,
+        openings,
+        soil,
+        storm,
+        drain,
+        prices,
+        elevation,
+        assumptions,
+        warnings,
+        SiteInputs.NONE);
+  }
 
   /** Keeps the lists to itself. */
   public Site {

@@ -1,0 +1,124 @@
+package org.yardfall.site;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Function;
+
+/** Reads the soil and the storm; what is not given is assumed and said. */
+final class GroundSections {
+
+  private static final String STORM_SOURCE =
+      "assumed, no source; replace it by your place's design storm from the official rainfall atlas";
+
+  /** Soil grains are never larger than this; a larger one has lost its unit. */
+  private static final double LARGEST_GRAIN_MM = 100;
+
+  private GroundSections() {}
+
+  static Soil soil(YamlSection section, List<Assumption> assumptions) {
+    char group = 'D';
+    Optional<String> given = section.text("group").map(g -> g.toUpperCase(Locale.ROOT));
+    if (given.isEmpty()) {
+      assumptions.add(
+          new Assumption(
+              "soil.group",
+              "D",
+              "the safe side: of the groups of NEH 630 chapter 7 the one with most runoff"));
+    } else if (given.get().matches("[ABCD]")) {
+      group = given.get().charAt(0);
+    } else {
+      section.problem(
+          "group", "'" + given.get() + "' is no hydrologic soil group", "give A, B, C or D");
+    }
+    OptionalDouble conductivity = section.quantity("conductivity", Quantities::velocityMS);
+    if (conductivity.isPresent() && conductivity.getAsDouble() < 0) {
+      section.problem("conductivity", "it cannot be negative", "");
+    }
+    OptionalDouble waterTable = section.quantity("water-table", Quantities::lengthM);
+    Soil.GrainSizes grains = grains(section.section("grains"));
+    section.refuseUnknownKeys();
+    return new Soil(group, conductivity, grains, waterTable);
+  }
+
+  private static Soil.GrainSizes grains(YamlSection section) {
+    OptionalDouble d15 = section.quantity("d15", Quantities::lengthMm);
+    OptionalDouble d50 = section.quantity("d50", Quantities::lengthMm);
+    OptionalDouble d85 = section.quantity("d85", Quantities::lengthMm);
+    OptionalDouble uniformity = section.quantity("uniformity", Quantities::number);
+    OptionalDouble fines = section.quantity("fines", Quantities::share);
+    section.refuseUnknownKeys();
+    if (section.isEmpty()) {
+      return null;
+    }
+    if (d15.isEmpty()
+        || d50.isEmpty()
+        || d85.isEmpty()
+        || uniformity.isEmpty()
+        || fines.isEmpty()) {
+      section.problem("", "d15, d50, d85, uniformity and fines belong together", "give all five");
+      return null;
+    }
+    double small = d15.getAsDouble();
+    double middle = d50.getAsDouble();
+    double large = d85.getAsDouble();
+    if (!(0 < small && small <= middle && middle <= large)) {
+      section.problem("d15", "the sizes must grow: 0 < d15 <= d50 <= d85", "");
+    }
+    if (large > LARGEST_GRAIN_MM) {
+      section.problem("d85", "this is no grain of soil", "give the unit, such as 0.2 mm");
+    }
+    if (uniformity.getAsDouble() < 1) {
+      section.problem("uniformity", "d60/d10 is never below 1", "");
+    }
+    if (!(fines.getAsDouble() >= 0 && fines.getAsDouble() <= 1)) {
+      section.problem("fines", "a share lies between 0 and 1", "write it such as 35 % or 0.35");
+    }
+    return new Soil.GrainSizes(small, middle, large, uniformity.getAsDouble(), fines.getAsDouble());
+  }
+
+  static StormInput storm(
+      YamlSection section, Function<String, Path> path, List<Assumption> assumptions) {
+    OptionalDouble depth = section.quantity("depth", Quantities::lengthM);
+    OptionalDouble duration = section.quantity("duration", Quantities::timeS);
+    Optional<Path> table = section.text("table").map(path);
+    OptionalDouble years = section.quantity("return-period", StormYears::parse);
+    section.refuseUnknownKeys();
+    checkPositive(section, "depth", depth);
+    checkPositive(section, "duration", duration);
+    checkPositive(section, "return-period", years);
+    if (table.isPresent()) {
+      if (depth.isPresent() || duration.isPresent()) {
+        section.problem(
+            "table", "a table and a depth with a duration exclude each other", "keep one");
+      }
+      return new StormInput(OptionalDouble.empty(), OptionalDouble.empty(), table.get(), years);
+    }
+    if (depth.isEmpty()) {
+      assumptions.add(new Assumption("storm.depth", "65 mm", STORM_SOURCE));
+    }
+    if (duration.isEmpty()) {
+      assumptions.add(new Assumption("storm.duration", "24 h", STORM_SOURCE));
+    }
+    return new StormInput(
+        OptionalDouble.of(depth.orElse(0.065)),
+        OptionalDouble.of(duration.orElse(86400)),
+        null,
+        years);
+  }
+
+  /** A return period, with or without the word year. */
+  private static final class StormYears {
+    static double parse(String text) {
+      return Quantities.number(text.replaceFirst("(?i)\\s*(?:years?|yrs?|a)\\.?$", ""));
+    }
+  }
+
+  private static void checkPositive(YamlSection section, String key, OptionalDouble value) {
+    if (value.isPresent() && value.getAsDouble() <= 0) {
+      section.problem(key, "it must be more than 0", "");
+    }
+  }
+}

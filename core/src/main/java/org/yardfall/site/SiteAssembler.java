@@ -1,0 +1,275 @@
+package org.yardfall.site;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import org.geotools.api.referencing.crs.CoordinateReferenceSystem;
+import org.geotools.referencing.crs.DefaultGeographicCRS;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Polygon;
+
+/**
+ * Makes a site of a request: reads the files it names, settles the working CRS and brings
+ * everything onto the working plane.
+ */
+final class SiteAssembler {
+
+  private final SiteRequest request;
+  private final Function<Path, Optional<WorkingCrs>> rasterCrs;
+  private final Problems problems;
+  private final List<Assumption> assumptions;
+  private final List<String> warnings = new ArrayList<>();
+  private final Map<CoordinateReferenceSystem, PlaneTransform> transforms = new HashMap<>();
+  private WorkingCrs plane;
+
+  private SiteAssembler(
+      SiteRequest request, Function<Path, Optional<WorkingCrs>> rasterCrs, Problems problems) {
+    this.request = request;
+    this.rasterCrs = rasterCrs;
+    this.problems = problems;
+    this.assumptions = new ArrayList<>(request.assumptions());
+  }
+
+  /**
+   * The site.
+   *
+   * @throws BadInputException with every problem found, those gathered before included
+   */
+  static Site assemble(
+      SiteRequest request, Function<Path, Optional<WorkingCrs>> rasterCrs, Problems problems) {
+    return new SiteAssembler(request, rasterCrs, problems).assemble();
+  }
+
+  private Site assemble() {
+    SiteInputs inputs = request.inputs();
+    checkFiles();
+    Optional<VectorLayer> parcelLayer = layer(inputs.parcels());
+    String lotId = lotId(parcelLayer);
+    Optional<ParcelFinder.Found> found =
+        parcelLayer.flatMap(
+            l ->
+                problems.attempt(
+                    () -> ParcelFinder.find(l, inputs.parcels().idField(), lotId, warnings)));
+    Optional<VectorLayer> buildings = layer(inputs.buildings());
+    Optional<VectorLayer> obstacles = layer(inputs.obstacles());
+    Optional<VectorLayer> crossings = layer(inputs.crossings());
+    Optional<VectorLayer> outlets = layer(inputs.outlets());
+    Optional<VectorLayer> surfaces = layer(inputs.surfaces());
+    Optional<VectorLayer> openings = layer(inputs.openings());
+    Optional<WorkingCrs> working =
+        problems.attempt(() -> workingCrs(parcelLayer, found)).flatMap(Function.identity());
+    if (working.isEmpty()) {
+      problems.throwIfAny();
+    }
+    plane = working.orElseThrow();
+    List<Parcel> parcels =
+        found.isEmpty() ? List.of() : onPlane(parcelLayer.orElseThrow(), found.get().parcels());
+    int lot = found.map(ParcelFinder.Found::lot).orElse(-1);
+    Site site =
+        new Site(
+            request.name(),
+            plane,
+            lot < 0 || lot >= parcels.size() ? Optional.empty() : Optional.of(parcels.get(lot)),
+            parcels,
+            features(buildings, inputs.buildings(), GroundFeatures::buildings),
+            features(obstacles, inputs.obstacles(), GroundFeatures::obstacles),
+            features(crossings, inputs.crossings(), GroundFeatures::crossings),
+            outlets(outlets),
+            features(surfaces, inputs.surfaces(), GroundFeatures::surfaces),
+            features(openings, inputs.openings(), GroundFeatures::openings),
+            request.soil(),
+            request.storm(),
+            request.drain(),
+            request.prices(),
+            request.elevation(),
+            assumptions,
+            warnings,
+            inputs);
+    checkOutlets(site.outlets());
+    problems.throwIfAny();
+    return site;
+  }
+
+  private void checkFiles() {
+    List<Path> files = new ArrayList<>(request.elevation().rasters());
+    files.add(request.elevation().shots());
+    files.add(request.storm().table());
+    files.add(request.inputs().ortho());
+    for (Path file : files) {
+      if (file != null && !Files.isRegularFile(file)) {
+        problems.add(
+            file.getFileName().toString(),
+            "there is no such file (" + file + ")",
+            "check the path");
+      }
+    }
+  }
+
+  private Optional<VectorLayer> layer(LayerSource source) {
+    return source == null ? Optional.empty() : problems.attempt(() -> VectorReader.read(source));
+  }
+
+  /** The lot asked for; the only parcel of a file is meant where none is named. */
+  private String lotId(Optional<VectorLayer> parcels) {
+    SiteInputs inputs = request.inputs();
+    if (parcels.isEmpty()) {
+      return inputs.lot();
+    }
+    if (inputs.parcels().idField() == null) {
+      assumptions.add(
+          new Assumption(
+              "parcels.id",
+              "the feature's own id or number",
+              inputs.parcels().file().getFileName().toString()));
+    }
+    if (inputs.lot() != null) {
+      return inputs.lot();
+    }
+    Optional<String> only = ParcelFinder.onlyId(parcels.get(), inputs.parcels().idField());
+    only.ifPresent(
+        id ->
+            assumptions.add(
+                new Assumption("parcels.lot", id, "the only parcel of " + parcels.get().name())));
+    return only.orElse(null);
+  }
+
+  private Optional<WorkingCrs> workingCrs(
+      Optional<VectorLayer> parcels, Optional<ParcelFinder.Found> found) {
+    String named = request.inputs().crs();
+    if (named != null) {
+      return Optional.of(CrsLookup.of(CrsLookup.decode(named, request.source() + " site.crs")));
+    }
+    String override = request.elevation().crsOverride();
+    if (override != null) {
+      CoordinateReferenceSystem crs =
+          CrsLookup.decode(override, request.source() + " elevation.crs");
+      if (CrsLookup.isProjected(crs)) {
+        return Optional.of(assumed(CrsLookup.of(crs), "the CRS stated for the elevation"));
+      }
+    } else {
+      for (Path raster : request.elevation().rasters()) {
+        Optional<WorkingCrs> own =
+            Files.isRegularFile(raster) ? rasterCrs.apply(raster) : Optional.empty();
+        if (own.isPresent()) {
+          return Optional.of(assumed(own.get(), "the CRS of " + raster.getFileName()));
+        }
+      }
+    }
+    if (parcels.isEmpty() || found.isEmpty() || found.get().parcels().isEmpty()) {
+      if (request.inputs().parcels() == null) {
+        problems.add(
+            request.source() + " site.crs",
+            "the working CRS cannot be told: the elevation has no projected one",
+            "give site.crs, such as EPSG:26915");
+      }
+      return Optional.empty();
+    }
+    return Optional.of(ofPlace(parcels.get(), found.get()));
+  }
+
+  private WorkingCrs ofPlace(VectorLayer parcels, ParcelFinder.Found found) {
+    CoordinateReferenceSystem own = parcels.crs().orElseThrow();
+    Polygon outline = found.parcels().get(Math.max(0, found.lot())).outline();
+    Coordinate degrees =
+        PlaneTransform.between(own, DefaultGeographicCRS.WGS84)
+            .apply(outline.getEnvelopeInternal().centre());
+    return assumed(CrsLookup.utm(degrees.x, degrees.y), "the UTM zone of the parcels");
+  }
+
+  private WorkingCrs assumed(WorkingCrs crs, String source) {
+    assumptions.add(new Assumption("site.crs", crs.name(), source));
+    return crs;
+  }
+
+  private List<Parcel> onPlane(VectorLayer layer, List<Parcel> parcels) {
+    List<Parcel> moved = new ArrayList<>();
+    problems.attempt(
+        () -> {
+          PlaneTransform transform = toPlane(layer);
+          for (Parcel parcel : parcels) {
+            moved.add(new Parcel(parcel.id(), (Polygon) transform.apply(parcel.outline())));
+          }
+          return moved;
+        });
+    return moved;
+  }
+
+  private <T> List<T> features(
+      Optional<VectorLayer> layer, LayerSource source, Function<GroundFeatures, List<T>> maker) {
+    return layer
+        .flatMap(
+            l ->
+                problems.attempt(
+                    () ->
+                        maker.apply(
+                            new GroundFeatures(
+                                l,
+                                source,
+                                toPlane(l),
+                                request.drain(),
+                                assumptions,
+                                warnings,
+                                problems))))
+        .orElse(List.of());
+  }
+
+  private PlaneTransform toPlane(VectorLayer layer) {
+    CoordinateReferenceSystem crs = layer.crs().orElseThrow();
+    PlaneTransform known = transforms.get(crs);
+    if (known == null) {
+      known = PlaneTransform.toPlane(crs, plane);
+      transforms.put(crs, known);
+      known.warning().ifPresent(warning -> warnings.add(layer.name() + ": " + warning));
+      if (known.warning().isEmpty() && known.shiftsDatum()) {
+        assumptions.add(
+            new Assumption("datum shift of " + layer.name(), known.operation(), "EPSG register"));
+      }
+    }
+    return known;
+  }
+
+  private List<Outlet> outlets(Optional<VectorLayer> layer) {
+    List<Outlet> outlets =
+        new ArrayList<>(features(layer, request.inputs().outlets(), GroundFeatures::outlets));
+    for (SiteRequest.PlacedOutlet outlet : request.outlets()) {
+      outlets.add(
+          new Outlet(
+              outlet.id(),
+              outlet.kind(),
+              new org.locationtech.jts.geom.CoordinateXY(
+                  plane.toMetres(outlet.easting()), plane.toMetres(outlet.northing())),
+              outlet.invertM(),
+              outlet.waterLevelM(),
+              outlet.lidM(),
+              outlet.permitNote()));
+    }
+    return outlets;
+  }
+
+  private void checkOutlets(List<Outlet> outlets) {
+    Set<String> ids = new LinkedHashSet<>();
+    Map<Coordinate, String> places = new HashMap<>();
+    for (Outlet outlet : outlets) {
+      if (!ids.add(outlet.id())) {
+        problems.add(
+            request.source() + " outlets",
+            "two outlets bear the id '" + outlet.id() + "'",
+            "give each its own");
+      }
+      String there = places.putIfAbsent(outlet.at(), outlet.id());
+      if (there != null) {
+        problems.add(
+            request.source() + " outlets",
+            "the outlets " + there + " and " + outlet.id() + " are at the same point",
+            "keep one of them");
+      }
+    }
+  }
+}

@@ -1,0 +1,34 @@
+package org.yardfall.site;
+
+import java.nio.file.Path;
+
+/**
+ * The files that a site was read from, as named by the user; each may be null.
+ *
+ * @param crs the working CRS as named by the user
+ * @param ortho an orthophoto to draw the result on
+ * @param parcels parcel outlines
+ * @param lot the subject lot's id as named by the user
+ * @param buildings building footprints
+ * @param obstacles what a trench must mind
+ * @param crossings slabs to pass under
+ * @param outlets outlets, where they come from a file
+ * @param surfaces covers
+ * @param openings culverts and curb cuts
+ */
+public record SiteInputs(
+    String crs,
+    Path ortho,
+    LayerSource parcels,
+    String lot,
+    LayerSource buildings,
+    LayerSource obstacles,
+    LayerSource crossings,
+    LayerSource outlets,
+    LayerSource surfaces,
+    LayerSource openings) {
+
+  /** No files: the site was made in memory. */
+  public static final SiteInputs NONE =
+      new SiteInputs(null, null, null, null, null, null, null, null, null, null);
+}

@@ -1,0 +1,40 @@
+package org.yardfall.site;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.function.Function;
+
+/**
+ * Reads a site: the site file and every vector file it names. Elevations are not read here; only
+ * the CRS of the elevation raster is asked for, where the site file names no working CRS.
+ *
+ * <p>All that is wrong is found in one go, each with its mend. What is not given is assumed and
+ * stands in {@link Site#assumptions()} with its source.
+ */
+public final class SiteReader {
+
+  private SiteReader() {}
+
+  /**
+   * Reads the site of a site file.
+   *
+   * @param siteFile the site file (YAML); the paths in it are relative to its folder
+   * @param rasterCrs gives the CRS of an elevation raster if it is projected, else empty; may throw
+   *     {@link BadInputException}
+   * @return the site, validated, on the working plane
+   * @throws BadInputException with every problem found
+   */
+  public static Site read(Path siteFile, Function<Path, Optional<WorkingCrs>> rasterCrs) {
+    Problems problems = new Problems();
+    Optional<SiteRequest> request = problems.attempt(() -> SiteFileReader.read(siteFile, problems));
+    if (request.isEmpty()) {
+      problems.throwIfAny();
+    }
+    return SiteAssembler.assemble(request.orElseThrow(), rasterCrs, problems);
+  }
+
+  /** A site without a site file: files and outlets named one by one, defaults for the rest. */
+  public static ShortForm shortForm() {
+    return new ShortForm();
+  }
+}

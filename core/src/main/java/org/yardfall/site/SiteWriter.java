@@ -1,0 +1,344 @@
+package org.yardfall.site;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+
+/**
+ * Writes a site as the site file that {@link SiteReader} reads back as the same site: what was
+ * given as keys, in SI, what was assumed as comments.
+ *
+ * <p>Files are named relative to the folder that the text is meant for, where that is possible. A
+ * site that was made in memory has no files; its layers cannot be written this way and a comment
+ * says so.
+ */
+public final class SiteWriter {
+
+  private static final String ORDER_SAID =
+      "# Lengths and elevations are in metres unless a unit is written.\n";
+
+  private final Site site;
+  private final Path folder;
+  private final StringBuilder out = new StringBuilder();
+
+  private SiteWriter(Site site, Path folder) {
+    this.site = site;
+    this.folder = folder.toAbsolutePath().normalize();
+  }
+
+  /**
+   * The text of the site file.
+   *
+   * @param site the site
+   * @param folder the folder where the text will be stored; paths are made relative to it
+   */
+  public static String write(Site site, Path folder) {
+    return new SiteWriter(site, folder).write();
+  }
+
+  private String write() {
+    out.append(
+        "# The site as understood. Lines behind a # were assumed; edit them to state your own.\n");
+    out.append(ORDER_SAID);
+    SiteInputs inputs = site.inputs();
+    Map<String, String> head = keys("name", site.name().isEmpty() ? null : text(site.name()));
+    givenOr("site.crs", "crs", text(crsName(inputs)), head);
+    put(head, "ortho", path(inputs.ortho()));
+    section("site", head);
+    elevation(site.elevation());
+    Map<String, String> parcels = layer(inputs.parcels());
+    put(parcels, "lot", text(inputs.lot()));
+    section("parcels", parcels);
+    section("buildings", layer(inputs.buildings()));
+    section("obstacles", layer(inputs.obstacles()));
+    section("crossings", layer(inputs.crossings()));
+    section("surfaces", layer(inputs.surfaces()));
+    section("openings", layer(inputs.openings()));
+    outlets(inputs);
+    soil(site.soil());
+    storm(site.storm());
+    drain(site.drain());
+    prices(site.prices());
+    inMemory(inputs);
+    return out.toString();
+  }
+
+  /** A code where the CRS has one; else its definition, which the reader takes as well. */
+  private String crsName(SiteInputs inputs) {
+    if (inputs.crs() != null) {
+      return inputs.crs();
+    }
+    String name = site.crs().name();
+    return name.startsWith("EPSG:")
+        ? name
+        : site.crs().crs().toWKT().replaceAll("\\s*\\R\\s*", " ");
+  }
+
+  private void elevation(ElevationInput e) {
+    String files =
+        e.rasters().isEmpty()
+            ? null
+            : "[" + String.join(", ", e.rasters().stream().map(this::path).toList()) + "]";
+    section(
+        "elevation",
+        keys(
+            "files",
+            files,
+            "shots",
+            path(e.shots()),
+            "columns",
+            text(e.shotColumns()),
+            "vertical-unit",
+            e.verticalUnitM().isEmpty() ? null : unitName(e.verticalUnitM().getAsDouble()),
+            "vertical-datum",
+            e.verticalDatum().isEmpty() ? null : text(e.verticalDatum()),
+            "accuracy",
+            metres(e.accuracyM()),
+            "crs",
+            text(e.crsOverride())));
+  }
+
+  private static String unitName(double metres) {
+    if (metres == WorkingCrs.INTERNATIONAL_FOOT_M) {
+      return "ft";
+    }
+    return metres == WorkingCrs.US_SURVEY_FOOT_M ? "ftUS" : Quantities.lengthUnitName(metres);
+  }
+
+  private Map<String, String> layer(LayerSource source) {
+    return source == null
+        ? new LinkedHashMap<>()
+        : keys(
+            "file",
+            path(source.file()),
+            "layer",
+            text(source.layer()),
+            "crs",
+            text(source.crs()),
+            "id",
+            text(source.idField()),
+            "unit",
+            text(source.unit()));
+  }
+
+  private void outlets(SiteInputs inputs) {
+    if (inputs.outlets() != null) {
+      section("outlets", layer(inputs.outlets()));
+      return;
+    }
+    if (site.outlets().isEmpty()) {
+      return;
+    }
+    out.append("outlets:\n");
+    for (Outlet o : site.outlets()) {
+      out.append("  - { ")
+          .append(
+              line(
+                  keys(
+                      "id",
+                      text(o.id()),
+                      "kind",
+                      o.kind().word(),
+                      "at",
+                      "[" + crsUnits(o.at().x) + ", " + crsUnits(o.at().y) + "]",
+                      "invert",
+                      metres(o.invertM()),
+                      "water-level",
+                      metres(o.waterLevelM()),
+                      "lid",
+                      metres(o.lidM()),
+                      "permit",
+                      o.permitNote().isEmpty() ? null : text(o.permitNote()))))
+          .append(" }\n");
+    }
+  }
+
+  /** A plan coordinate in the CRS's own unit, such that reading it gives the same metres again. */
+  private String crsUnits(double metres) {
+    double value = site.crs().toCrsUnit(metres);
+    for (double near : new double[] {Math.nextDown(value), Math.nextUp(value)}) {
+      if (site.crs().toMetres(value) != metres && site.crs().toMetres(near) == metres) {
+        value = near;
+      }
+    }
+    return Double.toString(value);
+  }
+
+  private void soil(Soil soil) {
+    Map<String, String> keys = new LinkedHashMap<>();
+    givenOr("soil.group", "group", String.valueOf(soil.group()), keys);
+    put(
+        keys,
+        "conductivity",
+        soil.conductivityMS().isEmpty() ? null : soil.conductivityMS().getAsDouble() + " m/s");
+    put(keys, "water-table", metres(soil.waterTableM()));
+    Soil.GrainSizes g = soil.grains();
+    if (g != null) {
+      put(
+          keys,
+          "grains",
+          "{ d15: "
+              + g.d15Mm()
+              + " mm, d50: "
+              + g.d50Mm()
+              + " mm, d85: "
+              + g.d85Mm()
+              + " mm, uniformity: "
+              + g.uniformity()
+              + ", fines: "
+              + g.finesShare()
+              + " }");
+    }
+    section("soil", keys);
+  }
+
+  private void storm(StormInput storm) {
+    Map<String, String> keys = new LinkedHashMap<>();
+    if (storm.table() != null) {
+      put(keys, "table", path(storm.table()));
+    } else {
+      givenOr("storm.depth", "depth", metres(storm.depthM()), keys);
+      givenOr(
+          "storm.duration",
+          "duration",
+          storm.durationS().isEmpty() ? null : storm.durationS().getAsDouble() + " s",
+          keys);
+    }
+    put(
+        keys,
+        "return-period",
+        storm.returnPeriodYears().isEmpty()
+            ? null
+            : Double.toString(storm.returnPeriodYears().getAsDouble()));
+    section("storm", keys);
+  }
+
+  private void drain(DrainLimits d) {
+    Map<String, String> keys = new LinkedHashMap<>();
+    givenOr("drain.min-grade", "min-grade", Double.toString(d.minGrade()), keys);
+    givenOr("drain.max-grade", "max-grade", Double.toString(d.maxGrade()), keys);
+    givenOr("drain.min-cover", "min-cover", d.minCoverM() + " m", keys);
+    givenOr("drain.max-depth", "max-depth", d.maxDepthM() + " m", keys);
+    givenOr("drain.setback", "setback", d.setbackM() + " m", keys);
+    givenOr("drain.from-building", "from-building", d.fromBuildingM() + " m", keys);
+    givenOr("drain.trench-width", "trench-width", d.trenchWidthM() + " m", keys);
+    PipeSizes.Size usual = PipeSizes.ofDiameters(d.pipeInsideM(), d.pipeOutsideM()).orElse(null);
+    if (usual != null) {
+      givenOr("drain.pipe", "pipe", usual.nominalIn() + " in", keys);
+    } else {
+      put(keys, "pipe-inside", d.pipeInsideM() + " m");
+      put(keys, "pipe-outside", d.pipeOutsideM() + " m");
+    }
+    givenOr("drain.vertical-clearance", "vertical-clearance", d.verticalClearanceM() + " m", keys);
+    givenOr("drain.bore-max-length", "bore-max-length", d.boreMaxLengthM() + " m", keys);
+    section("drain", keys);
+  }
+
+  private void prices(Prices prices) {
+    Map<String, String> keys = new LinkedHashMap<>();
+    prices
+        .perUnit()
+        .forEach((item, price) -> keys.put(Words.of(item), price + " per " + UnitPrice.unit(item)));
+    section("prices", keys);
+  }
+
+  private void inMemory(SiteInputs inputs) {
+    List<String> lost = new ArrayList<>();
+    note(lost, "parcels", inputs.parcels(), site.parcels());
+    note(lost, "buildings", inputs.buildings(), site.buildings());
+    note(lost, "obstacles", inputs.obstacles(), site.obstacles());
+    note(lost, "crossings", inputs.crossings(), site.crossings());
+    note(lost, "surfaces", inputs.surfaces(), site.surfaces());
+    note(lost, "openings", inputs.openings(), site.openings());
+    if (!lost.isEmpty()) {
+      out.append("# Given by a program, not by a file: ")
+          .append(String.join(", ", lost))
+          .append('\n');
+    }
+  }
+
+  private static void note(List<String> lost, String name, LayerSource source, List<?> features) {
+    if (source == null && !features.isEmpty()) {
+      lost.add(name);
+    }
+  }
+
+  /** The key, or a comment with value and source where the value was assumed. */
+  private void givenOr(String about, String key, String value, Map<String, String> keys) {
+    site.assumptions().stream()
+        .filter(a -> a.about().equals(about))
+        .findFirst()
+        .ifPresentOrElse(
+            a -> keys.put("# " + key, a.value() + "   (" + a.source() + ")"),
+            () -> put(keys, key, value));
+  }
+
+  private void section(String name, Map<String, String> keys) {
+    if (keys.isEmpty()) {
+      return;
+    }
+    boolean given = keys.keySet().stream().anyMatch(k -> !k.startsWith("#"));
+    out.append(given ? "" : "# ").append(name).append(":\n");
+    keys.forEach(
+        (key, value) -> out.append("  ").append(key).append(": ").append(value).append('\n'));
+  }
+
+  private static String line(Map<String, String> keys) {
+    return String.join(
+        ", ", keys.entrySet().stream().map(e -> e.getKey() + ": " + e.getValue()).toList());
+  }
+
+  /** Keys and values in turn; null values are left out. */
+  private static Map<String, String> keys(String... keysAndValues) {
+    Map<String, String> keys = new LinkedHashMap<>();
+    for (int i = 0; i < keysAndValues.length; i += 2) {
+      put(keys, keysAndValues[i], keysAndValues[i + 1]);
+    }
+    return keys;
+  }
+
+  private static void put(Map<String, String> keys, String key, String value) {
+    if (value != null) {
+      keys.put(key, value);
+    }
+  }
+
+  private static String metres(OptionalDouble value) {
+    return value.isEmpty() ? null : value.getAsDouble() + " m";
+  }
+
+  private String path(Path path) {
+    if (path == null) {
+      return null;
+    }
+    boolean near = java.util.Objects.equals(path.getRoot(), folder.getRoot());
+    return text((near ? folder.relativize(path) : path).toString().replace('\\', '/'));
+  }
+
+  /** A double-quoted scalar: text from outside stays text, whatever it holds. */
+  private static String text(String value) {
+    if (value == null) {
+      return null;
+    }
+    StringBuilder quoted = new StringBuilder("\"");
+    for (int i = 0; i < value.length(); i++) {
+      char c = value.charAt(i);
+      switch (c) {
+        case '"' -> quoted.append("\\\"");
+        case '\\' -> quoted.append("\\\\");
+        case '\n' -> quoted.append("\\n");
+        case '\t' -> quoted.append("\\t");
+        default -> {
+          boolean plain =
+              c >= ' ' && c != 0x7f && !(c >= 0x80 && c < 0xa0) && c != 0xfeff && c < 0xfffe;
+          quoted.append(
+              plain ? String.valueOf(c) : String.format(java.util.Locale.ROOT, "\\u%04X", (int) c));
+        }
+      }
+    }
+    return quoted.append('"').toString();
+  }
+}
