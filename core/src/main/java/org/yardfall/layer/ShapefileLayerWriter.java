@@ -27,7 +27,7 @@ import org.yardfall.site.WorkingCrs;
  * {@code .prj} and {@code .cpg}. Text is UTF-8, cut at {@value LayerSet#SHAPEFILE_TEXT_BYTES} bytes
  * between characters; exterior rings run clockwise; a missing number is blank.
  */
-final class ShapefileLayerWriter {
+public final class ShapefileLayerWriter {
 
   /** Width of a number; a value that needs more cannot come from a site on Earth. */
   private static final int NUMBER_WIDTH = 18;
@@ -50,13 +50,14 @@ final class ShapefileLayerWriter {
   private final Placement placement;
   private final String prj;
 
-  ShapefileLayerWriter(WorkingCrs crs) {
+  /** A writer of layers whose coordinates are metres of the working plane. */
+  public ShapefileLayerWriter(WorkingCrs crs) {
     this.placement = Placement.inWorkingCrs(crs);
     this.prj = EsriWkt.of(crs.crs());
   }
 
   /** Writes the layer's five files into a folder. */
-  void write(Layer layer, Path folder) throws IOException {
+  public void write(Layer layer, Path folder) throws IOException {
     writeShapes(layer, folder);
     Path table = folder.resolve(layer.name() + ".dbf");
     writeTable(layer, table);

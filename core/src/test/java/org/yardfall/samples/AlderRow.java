@@ -53,10 +53,10 @@ final class AlderRow {
 
   static List<Feature> parcels() {
     return List.of(
-        box(60, 80, 150, 230, "LOT", "A"),
-        box(150, 80, 240, 230, "LOT", "B"),
-        box(240, 80, 330, 230, "LOT", "C"),
-        box(60, 230, 330, 360, "LOT", "hillside"));
+        box(60, 80, 150, 230, "lot", "A"),
+        box(150, 80, 240, 230, "lot", "B"),
+        box(240, 80, 330, 230, "lot", "C"),
+        box(60, 230, 330, 360, "lot", "hillside"));
   }
 
   static List<Feature> buildings() {
