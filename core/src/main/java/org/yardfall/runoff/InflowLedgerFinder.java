@@ -6,12 +6,10 @@ import java.util.BitSet;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
@@ -23,7 +21,6 @@ import org.yardfall.runoff.InflowLedger.Balance;
 import org.yardfall.runoff.StretchFinder.Crossing;
 import org.yardfall.runoff.StretchFinder.Stretch;
 import org.yardfall.site.Assumption;
-import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
 import org.yardfall.site.Surface.Kind;
 import org.yardfall.water.FlowField;
@@ -50,8 +47,8 @@ public final class InflowLedgerFinder {
   private final SurfaceCover cover;
   private final PondShare ponds;
   private final int[] order;
-  private final BitSet lot = new BitSet();
-  private final int[] parcel;
+  private final ParcelCells parcels;
+  private final BitSet lot;
   private final double[] runoffM3;
   private final TimeOfConcentration.Settings settings;
   private final ContributionFinder contributions;
@@ -75,15 +72,9 @@ public final class InflowLedgerFinder {
     this.ponds = PondShare.of(water, standing);
     this.order = LotFlow.downstreamOrder(flow);
     this.settings = TimeOfConcentration.Settings.of(storm.twoYear24hM().orElse(storm.depthM()));
-    this.contributions =
-        new ContributionFinder(water, ground, cover, storm, settings, this::parcelId);
-    this.parcel = new int[frame.size()];
-    Arrays.fill(parcel, -1);
-    for (int i = site.parcels().size() - 1; i >= 0; i--) {
-      int index = i;
-      CellFill.fill(site.parcels().get(i).outline(), frame, c -> parcel[c] = index);
-    }
-    site.lot().ifPresent(l -> CellFill.fill(l.outline(), frame, lot::set));
+    this.parcels = new ParcelCells(site, frame);
+    this.lot = parcels.lot();
+    this.contributions = new ContributionFinder(water, ground, cover, storm, settings, parcels::id);
     Map<Kind, Double> depth = cover.depthByKindM(storm.depthM());
     this.runoffM3 = new double[frame.size()];
     Arrays.setAll(runoffM3, c -> cover.runoffM3(c, depth));
@@ -304,27 +295,12 @@ public final class InflowLedgerFinder {
         from.time(),
         from.intensityMS(),
         from.coefficient(),
-        enters ? List.of() : downstream(flow.receiver(main.cell())));
+        enters ? List.of() : parcels.downstream(flow.receiver(main.cell()), flow));
   }
 
-  private List<String> downstream(int from) {
-    Set<String> ids = new LinkedHashSet<>();
-    for (int c = from; c >= 0; c = flow.receiver(c)) {
-      if (parcel[c] >= 0 && !lot.get(c)) {
-        ids.add(parcelId(c));
-      }
-    }
-    return List.copyOf(ids);
-  }
-
-  /** Id of the parcel that a cell lies in; empty where there is none or no cell. */
+  /** Id of the parcel of a cell; empty where there is none, or no cell. */
   String parcelId(int cell) {
-    if (cell < 0 || (parcel[cell] < 0 && !lot.get(cell))) {
-      return "";
-    }
-    return lot.get(cell)
-        ? site.lot().map(Parcel::id).orElse("")
-        : site.parcels().get(parcel[cell]).id();
+    return parcels.id(cell);
   }
 
   private double x(int cell) {
