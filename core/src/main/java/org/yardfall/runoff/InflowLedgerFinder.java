@@ -68,8 +68,7 @@ public final class InflowLedgerFinder {
     if (!ground.frame().equals(frame)) {
       throw new IllegalArgumentException("terrain and surface water lie on different grids");
     }
-    this.cover = SurfaceCover.of(site, ground);
-    this.ponds = PondShare.of(water, standing);
+    this.cover = SurfaceCover.of(site, water);
     this.order = LotFlow.downstreamOrder(flow);
     this.settings = TimeOfConcentration.Settings.of(storm.twoYear24hM().orElse(storm.depthM()));
     this.parcels = new ParcelCells(site, frame);
@@ -78,6 +77,7 @@ public final class InflowLedgerFinder {
     Map<Kind, Double> depth = cover.depthByKindM(storm.depthM());
     this.runoffM3 = new double[frame.size()];
     Arrays.setAll(runoffM3, c -> cover.runoffM3(c, depth));
+    this.ponds = PondShare.of(water, standing, order, runoffM3);
   }
 
   /** A finder for a site, with what its low spots hold after the storm where that is known. */

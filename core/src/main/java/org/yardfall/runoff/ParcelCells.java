@@ -8,6 +8,7 @@ import java.util.Set;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
+import org.yardfall.water.CellsWithin;
 import org.yardfall.water.FlowField;
 
 /** Which parcel each cell of a grid belongs to; where parcels overlap, the lot, then the first. */
@@ -26,10 +27,15 @@ final class ParcelCells {
     parcel = new int[frame.size()];
     Arrays.fill(parcel, NONE);
     for (int i = parcels.size() - 1; i >= 0; i--) {
-      int index = i;
-      CellFill.fill(parcels.get(i).outline(), frame, c -> parcel[c] = index);
+      for (int c : CellsWithin.of(frame, parcels.get(i).outline())) {
+        parcel[c] = i;
+      }
     }
-    site.lot().ifPresent(l -> CellFill.fill(l.outline(), frame, lot::set));
+    if (site.lot().isPresent()) {
+      for (int c : CellsWithin.of(frame, site.lot().get().outline())) {
+        lot.set(c);
+      }
+    }
   }
 
   /** The lot's cells. */

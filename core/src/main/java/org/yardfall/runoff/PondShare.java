@@ -2,9 +2,12 @@ package org.yardfall.runoff;
 
 import java.util.Arrays;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
+import org.yardfall.water.CellsWithin;
+import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.StandingWater.Pond;
@@ -13,9 +16,11 @@ import org.yardfall.water.SurfaceWater;
 /**
  * How much of the water that arrives in a low spot stays there.
  *
- * <p>A flow field runs over the filled surface and so passes every low spot as if it were full. The
- * share that stays is what its pond holds out of what it holds and spills, for the outermost low
- * spot of each nest: inside it the filled surface has no directions of its own.
+ * <p>A flow field runs over the filled surface and so passes every low spot as if it were full.
+ * What stays is what stands in the outermost low spot of each nest, since inside it the filled
+ * surface has no directions of its own; one that does not spill keeps all. What is kept is taken
+ * from every arrival in the same share, so that no neighbour's water is kept before another's.
+ * Hollows too small to be listed count as full.
  *
  * @param lowSpot by cell: index of the outermost low spot, or −1
  * @param stays share of arriving water that stays, by that index, 0 to 1
@@ -23,38 +28,79 @@ import org.yardfall.water.SurfaceWater;
 @SuppressWarnings("ArrayRecordComponent") // hot-loop arrays
 record PondShare(int[] lowSpot, double[] stays) {
 
-  /** The shares of a storm's standing water; none stays where it is not given. */
-  static PondShare of(SurfaceWater water, Optional<StandingWater> standing) {
-    int[] label = new int[water.flow().frame().size()];
-    Arrays.fill(label, -1);
-    if (standing.isEmpty()) {
-      return new PondShare(label, new double[0]);
-    }
+  private static final int NONE = -1;
+
+  /**
+   * The shares of a storm's standing water; none stays where it is not given.
+   *
+   * @param order the cells, each before its receiver
+   * @param runoffM3 runoff that starts on each cell in m³
+   */
+  static PondShare of(
+      SurfaceWater water, Optional<StandingWater> standing, int[] order, double[] runoffM3) {
+    int[] label = new int[order.length];
+    Arrays.fill(label, NONE);
     Map<String, LowSpot> byId = new HashMap<>();
     water.lowSpots().forEach(l -> byId.put(l.id(), l));
-    Map<String, Pond> ponds = new LinkedHashMap<>();
-    standing.get().ponds().forEach(p -> ponds.put(p.lowSpotId(), p));
-    Map<String, Double> held = new LinkedHashMap<>();
-    for (Pond pond : standing.get().ponds()) {
+    Map<String, Double> room = new TreeMap<>();
+    for (Pond pond : standing.map(StandingWater::ponds).orElse(List.of())) {
       String root = root(pond.lowSpotId(), byId);
-      Pond whole = ponds.get(root);
-      // where the outermost low spot is a pond itself, those inside it are under its water
-      if (whole == null || root.equals(pond.lowSpotId())) {
-        double share = whole == null ? 1 : pond.volumeM3() / (pond.volumeM3() + pond.overflowM3());
-        held.put(root, Double.isNaN(share) ? 0 : share);
-      }
+      room.merge(root, pond.volumeM3(), Double::sum);
     }
-    double[] stays = new double[held.size()];
+    room.replaceAll((id, m3) -> holdsAll(id, standing) ? Double.POSITIVE_INFINITY : m3);
+    double[] left = new double[room.size()];
     int i = 0;
-    for (Map.Entry<String, Double> e : held.entrySet()) {
+    for (Map.Entry<String, Double> e : room.entrySet()) {
       int index = i++;
-      stays[index] = e.getValue();
-      LowSpot spot = byId.get(e.getKey());
-      if (spot != null) {
-        CellFill.fill(spot.outline(), water.flow().frame(), c -> label[c] = index);
+      left[index] = e.getValue();
+      if (byId.containsKey(e.getKey())) {
+        for (int c : CellsWithin.of(water.flow().frame(), byId.get(e.getKey()).outline())) {
+          label[c] = index;
+        }
       }
     }
-    return new PondShare(label, stays);
+    return new PondShare(label, shares(water.flow(), order, runoffM3, label, left));
+  }
+
+  private static boolean holdsAll(String root, Optional<StandingWater> standing) {
+    return standing.orElseThrow().ponds().stream()
+        .noneMatch(p -> p.lowSpotId().equals(root) && p.overflowM3() > 0);
+  }
+
+  /** What each keeps of what arrives; how much arrives does not hang on whose water is kept. */
+  private static double[] shares(
+      FlowField flow, int[] order, double[] runoffM3, int[] label, double[] left) {
+    double[] arriving = new double[left.length];
+    double[] kept = new double[left.length];
+    double[] through = new double[order.length];
+    for (int c : order) {
+      if (flow.toward()[c] == FlowField.UNKNOWN) {
+        continue;
+      }
+      int spot = label[c];
+      double own = runoffM3[c];
+      through[c] += spot == NONE ? own : own - keep(own, spot, left, arriving, kept);
+      int r = flow.receiver(c);
+      if (r >= 0) {
+        int next = label[r];
+        through[r] +=
+            next == NONE || next == spot
+                ? through[c]
+                : through[c] - keep(through[c], next, left, arriving, kept);
+      }
+    }
+    double[] stays = new double[left.length];
+    Arrays.setAll(stays, k -> arriving[k] > 0 ? kept[k] / arriving[k] : 0);
+    return stays;
+  }
+
+  private static double keep(
+      double amount, int spot, double[] left, double[] arriving, double[] kept) {
+    double keeps = Math.min(amount, left[spot]);
+    arriving[spot] += amount;
+    left[spot] -= keeps;
+    kept[spot] += keeps;
+    return keeps;
   }
 
   private static String root(String id, Map<String, LowSpot> byId) {
@@ -70,6 +116,6 @@ record PondShare(int[] lowSpot, double[] stays) {
   /** Share that stays of water that comes to a cell from another, or from the sky (−1). */
   double staysOf(int from, int cell) {
     int spot = lowSpot[cell];
-    return spot < 0 || (from >= 0 && lowSpot[from] == spot) ? 0 : stays[spot];
+    return spot == NONE || (from >= 0 && lowSpot[from] == spot) ? 0 : stays[spot];
   }
 }

@@ -2,25 +2,23 @@ package org.yardfall.runoff;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.BitSet;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import org.yardfall.elevation.ElevationGrid;
+import org.locationtech.jts.geom.Geometry;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.site.Assumption;
-import org.yardfall.site.Building;
-import org.yardfall.site.Crossing;
 import org.yardfall.site.Site;
-import org.yardfall.site.Surface;
 import org.yardfall.site.Surface.Kind;
+import org.yardfall.water.CellsWithin;
+import org.yardfall.water.SurfaceWater;
 
 /**
  * What covers each cell, and where each roof's water comes down.
  *
  * <p>Surfaces are as the site gives them, later ones over earlier ones; where it gives none,
- * crossings are pavement. Buildings are roofs, all else lawn. A roof's water is spread evenly over
- * the cells that touch its building, the drip line, since no downspouts are given.
+ * crossings are pavement. Buildings are roofs, all else lawn. A roof's water comes down where the
+ * surface water says, along its drip line; a roof surface without a building keeps its own.
  *
  * @param frame the grid
  * @param kind cover by cell
@@ -38,81 +36,42 @@ public record SurfaceCover(
   }
 
   /**
-   * The cover of a site. Roof water comes down on known ground where the drip line has any.
+   * The cover of a site.
    *
-   * @param ground the ground, which says where the cells lie and which are known
+   * @param water the surface water, which says where the cells lie and where roofs drip
    */
-  public static SurfaceCover of(Site site, ElevationGrid ground) {
-    GridFrame frame = ground.frame();
+  public static SurfaceCover of(Site site, SurfaceWater water) {
+    GridFrame frame = water.flow().frame();
     Kind[] kind = new Kind[frame.size()];
     Arrays.fill(kind, Kind.LAWN);
-    for (Surface s : site.surfaces()) {
-      CellFill.fill(s.outline(), frame, c -> kind[c] = s.kind());
-    }
     List<Assumption> assumptions = new ArrayList<>();
     if (site.surfaces().isEmpty()) {
-      for (Crossing c : site.crossings()) {
-        CellFill.fill(c.outline(), frame, i -> kind[i] = Kind.PAVEMENT);
-      }
+      site.crossings().forEach(c -> paint(kind, frame, c.outline(), Kind.PAVEMENT));
       assumptions.add(
           new Assumption(
               "surfaces",
               "buildings are roof, walks and drives pavement, all else lawn in good condition",
               "common practice, no source"));
     } else {
+      site.surfaces().forEach(s -> paint(kind, frame, s.outline(), s.kind()));
       assumptions.add(
           new Assumption(
               "surfaces", "what no surface covers is lawn in good condition", "site file"));
     }
-    BitSet roofs = new BitSet();
-    List<BitSet> each = new ArrayList<>();
-    for (Building b : site.buildings()) {
-      BitSet cells = new BitSet();
-      CellFill.fill(b.outline(), frame, cells::set);
-      cells.andNot(roofs); // where two footprints overlap the first has the roof
-      roofs.or(cells);
-      each.add(cells);
-      cells.stream().forEach(c -> kind[c] = Kind.ROOF);
-    }
-    double[] roofM2 = new double[frame.size()];
-    for (BitSet cells : each) {
-      drip(cells, roofs, ground, roofM2);
-    }
-    for (int c = 0; c < kind.length; c++) {
-      if (kind[c] == Kind.ROOF && !roofs.get(c)) {
-        roofM2[c] += frame.cellAreaM2(); // a roof surface without a building keeps its water
-      }
-    }
-    if (!each.isEmpty()) {
-      assumptions.add(
-          new Assumption(
-              "buildings",
-              "roof water comes down evenly along the drip line",
-              "common practice, no source; downspouts were not given"));
-    }
+    site.buildings().forEach(b -> paint(kind, frame, b.outline(), Kind.ROOF));
     assumptions.add(
         new Assumption(
             "surfaces", "curve numbers for soil group " + site.soil().group(), CurveNumber.SOURCE));
-    return new SurfaceCover(frame, kind, roofM2, site.soil().group(), assumptions);
+    double[] roofM2 = new double[frame.size()];
+    Arrays.setAll(roofM2, c -> kind[c] == Kind.ROOF ? frame.cellAreaM2() : 0);
+    return new SurfaceCover(
+        frame, kind, water.roofs().spread(roofM2), site.soil().group(), assumptions);
   }
 
-  private static void drip(BitSet cells, BitSet roofs, ElevationGrid ground, double[] roofM2) {
-    GridFrame frame = ground.frame();
-    BitSet line = new BitSet();
-    for (int c = cells.nextSetBit(0); c >= 0; c = cells.nextSetBit(c + 1)) {
-      for (int row = c / frame.cols() - 1; row <= c / frame.cols() + 1; row++) {
-        for (int col = c % frame.cols() - 1; col <= c % frame.cols() + 1; col++) {
-          if (frame.has(col, row)
-              && !roofs.get(row * frame.cols() + col)
-              && !Float.isNaN(ground.at(col, row))) {
-            line.set(row * frame.cols() + col);
-          }
-        }
-      }
+  private static void paint(Kind[] kind, GridFrame frame, Geometry area, Kind with) {
+    for (int c : CellsWithin.of(frame, area)) {
+      kind[c] = with;
     }
-    BitSet to = line.isEmpty() ? cells : line;
-    double share = cells.cardinality() * frame.cellAreaM2() / Math.max(1, to.cardinality());
-    to.stream().forEach(c -> roofM2[c] += share);
   }
 
   /** Cover of a cell. */

@@ -208,8 +208,8 @@ class InflowLedgerFinderTest {
                 yard.site(), yard.terrain(), yard.water(), STORM, Optional.of(standing))
             .find()
             .balance();
-    // a third of what the 18 rows above and in the low spot bring stays: 360 m² · 50.54 mm / 3
-    assertEquals(360 * DEPTH_M / 3, b.standingM3(), 1e-4);
+    assertEquals(6, b.standingM3(), 1e-9); // of the 18.2 m³ that 360 m² bring
+    assertEquals(400 * DEPTH_M - 6, b.outflowM3(), 1e-9);
     assertEquals(0, b.errorM3(), 1e-9 * b.ownRainM3());
   }
 

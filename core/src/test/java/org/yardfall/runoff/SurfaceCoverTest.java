@@ -13,7 +13,7 @@ import org.yardfall.site.Surface.Kind;
 class SurfaceCoverTest {
 
   private static SurfaceCover cover(Yard yard) {
-    return SurfaceCover.of(yard.site(), yard.terrain().ground());
+    return SurfaceCover.of(yard.site(), yard.water());
   }
 
   @Test

@@ -25,9 +25,11 @@ import org.yardfall.site.Soil;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.Surface;
 import org.yardfall.site.WorkingCrs;
+import org.yardfall.water.DepressionHierarchy;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.SurfaceWater;
+import org.yardfall.water.SurfaceWaterFinder;
 
 /** An invented yard, drawn: one arrow a cell says where its water goes. */
 final class Yard {
@@ -160,8 +162,9 @@ final class Yard {
         }
       }
     }
+    ElevationGrid ground = new ElevationGrid(flow.frame(), z);
     return new SurfaceWater(
-        new ElevationGrid(flow.frame(), z),
+        ground,
         z,
         flow,
         area,
@@ -169,6 +172,11 @@ final class Yard {
         lowSpots,
         List.of(),
         List.of(),
+        new BitSet(),
+        SurfaceWaterFinder.find(terrain(), site()).roofs(),
+        List.of(),
+        DepressionHierarchy.of(ground),
+        new int[0],
         List.of(),
         List.of());
   }
