@@ -3,8 +3,6 @@ package org.yardfall.elevation;
 import it.geosolutions.imageio.plugins.tiff.BaselineTIFFTagSet;
 import it.geosolutions.imageio.plugins.tiff.TIFFField;
 import it.geosolutions.imageioimpl.plugins.tiff.TIFFImageMetadata;
-import it.geosolutions.imageioimpl.plugins.tiff.TIFFImageReader;
-import it.geosolutions.imageioimpl.plugins.tiff.TIFFImageReaderSpi;
 import java.awt.Rectangle;
 import java.awt.image.Raster;
 import java.io.File;
@@ -21,8 +19,6 @@ import org.yardfall.site.BadInputException;
  * are never read). Only the strips or tiles under a window are read, in blocks, on all processors.
  */
 final class GeoTiffFile implements RasterFile {
-
-  private static final TIFFImageReaderSpi READERS = new TIFFImageReaderSpi();
 
   /** Cells read at a time: enough to be quick, few enough not to need a second copy of it all. */
   private static final int BLOCK_CELLS = 1 << 20;
@@ -48,7 +44,7 @@ final class GeoTiffFile implements RasterFile {
   static GeoTiffFile open(Path file) {
     try (OpenTiff tiff = new OpenTiff(file)) {
       TIFFImageMetadata metadata = (TIFFImageMetadata) tiff.reader.getImageMetadata(0);
-      RasterHeader header = new GeoTiffHeader(file, metadata).read();
+      RasterHeader header = new GeoTiffHeader(file, metadata).read(tiff.reader.checkWhole(file));
       return new GeoTiffFile(
           file, header, Math.max(1, tiff.reader.getTileHeight(0)), maskImage(tiff.reader, header));
     } catch (BadInputException e) {
@@ -98,8 +94,7 @@ final class GeoTiffFile implements RasterFile {
   }
 
   /** The image that masks the first one, where the file has one (TIFF tag 254, bit 2). */
-  private static OptionalInt maskImage(TIFFImageReader reader, RasterHeader header)
-      throws IOException {
+  private static OptionalInt maskImage(TiffReader reader, RasterHeader header) throws IOException {
     int images = reader.getNumImages(true);
     for (int i = 1; i < images; i++) {
       TIFFField kind =
@@ -129,11 +124,11 @@ final class GeoTiffFile implements RasterFile {
   /** A reader and its stream, closed together. */
   private static final class OpenTiff implements AutoCloseable {
     private final FileImageInputStream stream;
-    private final TIFFImageReader reader;
+    private final TiffReader reader;
 
     OpenTiff(Path file) throws IOException {
       stream = new FileImageInputStream(new File(file.toString()));
-      reader = (TIFFImageReader) READERS.createReaderInstance();
+      reader = new TiffReader();
       reader.setInput(stream, false, false);
     }
 

@@ -74,8 +74,13 @@ final class GeoTiffHeader {
     this.keys = GeoKeys.of(tags);
   }
 
-  /** The header, or a {@link BadInputException} that says why the file holds no elevations. */
-  RasterHeader read() {
+  /**
+   * The header.
+   *
+   * @param unwritten number of its strips or tiles that were never written
+   * @throws BadInputException that says why the file holds no elevations
+   */
+  RasterHeader read(int unwritten) {
     int cols = number(BaselineTIFFTagSet.TAG_IMAGE_WIDTH, 0);
     int rows = number(BaselineTIFFTagSet.TAG_IMAGE_LENGTH, 0);
     refusePictures();
@@ -98,6 +103,13 @@ final class GeoTiffHeader {
           "convert it to a plain GeoTIFF");
     }
     Optional<RasterCrs> crs = crs();
+    OptionalDouble noData = noData();
+    if (unwritten > 0 && noData.isEmpty()) {
+      warnings.add(
+          unwritten
+              + " of its strips or tiles were never written and no NoData value is declared; their cells read"
+              + " as 0");
+    }
     BandNotes notes = BandNotes.of(file, text(PrivateTIFFTagSet.TAG_GDAL_METADATA));
     return new RasterHeader(
         file,
@@ -106,12 +118,14 @@ final class GeoTiffHeader {
         cellToCrs(),
         crs,
         type,
-        noData(),
+        noData,
         notes.scale(),
         notes.offset(),
         verticalUnit(notes),
-        keys.text(GeoKeys.VERTICAL_CITATION)
-            .orElse(verticalCode().map(VerticalCrs::name).orElse("")),
+        verticalCode()
+            .map(VerticalCrs::datum)
+            .or(() -> keys.text(GeoKeys.VERTICAL_CITATION))
+            .orElse(""),
         warnings);
   }
 

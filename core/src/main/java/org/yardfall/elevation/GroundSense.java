@@ -25,6 +25,13 @@ final class GroundSense {
   private static final int MOST_SAMPLED = 500_000;
   private static final int FEWEST = 50;
 
+  /** What counts as a wall between neighbouring cells, and from which share on it is told. */
+  private static final double CLIFF_M = 2;
+
+  private static final double CLIFF_SLOPE = 2;
+  private static final double CLIFF_SHARE = 0.01;
+  private static final double FINE_CELL_M = 2.5;
+
   /** Steps to which elevations are commonly rounded, in the file's unit, coarsest first. */
   private static final double[] STEPS = {1, 0.5, 0.25, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.001};
 
@@ -234,6 +241,7 @@ final class GroundSense {
       return;
     }
     classes(sample, changes, jumps);
+    cliffs(differences, n);
     Arrays.sort(differences, 0, n);
     double slope = differences[n / 2] / cellM;
     if (slope > 1) {
@@ -244,6 +252,27 @@ final class GroundSense {
                   + " that they are elevations",
               name,
               100 * slope));
+    }
+  }
+
+  /** Walls everywhere are roofs and tree crowns: bare ground has next to none. */
+  private void cliffs(float[] differences, int n) {
+    if (cellM > FINE_CELL_M) {
+      return;
+    }
+    int cliffs = 0;
+    for (int i = 0; i < n; i++) {
+      cliffs += differences[i] > CLIFF_M && differences[i] > CLIFF_SLOPE * cellM ? 1 : 0;
+    }
+    if (cliffs > CLIFF_SHARE * n) {
+      warnings.add(
+          String.format(
+              Locale.ROOT,
+              "%s: %.0f %% of neighbouring cells differ by more than %.0f m, as roofs and tree crowns"
+                  + " do; water runs on the bare ground, so use a terrain model, not a surface model",
+              name,
+              100.0 * cliffs / n,
+              CLIFF_M));
     }
   }
 

@@ -11,10 +11,10 @@ import si.uom.SI;
 /**
  * A vertical CRS of the EPSG register.
  *
- * @param name its name
+ * @param datum the name of its datum
  * @param unit the unit of its heights
  */
-record VerticalCrs(String name, VerticalUnit unit) {
+record VerticalCrs(String datum, VerticalUnit unit) {
 
   /** The vertical CRS with the given code, empty where the register has none. */
   static Optional<VerticalCrs> ofEpsg(int code) {
@@ -27,7 +27,7 @@ record VerticalCrs(String name, VerticalUnit unit) {
                 .convert(1.0);
         return Optional.of(
             new VerticalCrs(
-                vertical.getName().getCode(),
+                vertical.getDatum().getName().getCode(),
                 VerticalUnit.ofMetres(metres, "its vertical CRS EPSG:" + code)));
       }
       return Optional.empty();
