@@ -126,7 +126,7 @@ public final class DrainRouter {
       double junction = PlanLine.length(exit.longer());
       Optional<DrainLine> branch =
           GradeLine.fewestBreaks(
-              ground.line(exit.shorter()).orElseThrow(), b, invertAt(main.get(), junction));
+              ground.line(exit.shorter()).orElseThrow(), b, Math.min(invertAt(main.get(), junction), exit.shorterM()));
       if (branch.isEmpty()) {
         return Optional.empty();
       }
@@ -160,8 +160,7 @@ public final class DrainRouter {
     plan.addAll(trunk.subList(1, trunk.size()));
     boolean joined = !exit.shorter().isEmpty();
     List<Coordinate> points = joined ? PlanLine.withoutRepeats(plan) : PlanLine.tidy(plan);
-    double free = outlet.openEnd() ? ground.settings().daylightWithinM(ground.frame().cellM()) : 0;
-    GroundLine line = ground.line(points).orElseThrow().endingFree(free);
+    GroundLine line = outlet.ending(ground.line(points).orElseThrow(), ground);
     return joined
         ? line.noHigherAt(PlanLine.length(exit.longer()), exit.shorterM(), b.outsideM())
         : line;
@@ -176,7 +175,11 @@ public final class DrainRouter {
       boolean near = main.lengthM() - s.stationM() < ground.settings().daylightM();
       if (s.span() == Station.Span.OPEN && s.stationM() - last > 1 && !near) {
         junctions.add(
-            new OutletTarget("junction", new Coordinate(s.x(), s.y()), s.invertM(), false));
+            new OutletTarget(
+                "junction",
+                new Coordinate(s.x(), s.y()),
+                s.invertM(),
+                OutletTarget.End.PIPE));
         stations.add(s.stationM());
         last = s.stationM();
       }

@@ -1,6 +1,5 @@
 package org.yardfall.route;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -21,15 +20,15 @@ import java.util.OptionalDouble;
 public final class GravityReachFinder {
 
   private final StepGraph graph;
-  private final RouteSettings settings;
+  private final RouteGround ground;
   private final Bounds bounds;
   private final double[] invertM;
   private final int[] outlet;
   private final CellHeap heap = new CellHeap();
 
   private GravityReachFinder(RouteGround ground, Bounds bounds) {
+    this.ground = ground;
     this.graph = ground.graph();
-    this.settings = ground.settings();
     this.bounds = bounds;
     this.invertM = new double[graph.frame.size()];
     this.outlet = new int[graph.frame.size()];
@@ -54,7 +53,7 @@ public final class GravityReachFinder {
   }
 
   private void start(OutletTarget target, int index) {
-    for (StepGraph.Link link : outletLinks(graph, settings, target)) {
+    for (StepGraph.Link link : outletLinks(ground, target)) {
       OptionalDouble top =
           link.line().lowestAtTop(target.invertM() - bounds.outletLoweredM(), bounds);
       if (top.isPresent()) {
@@ -64,15 +63,11 @@ public final class GravityReachFinder {
   }
 
   /** Ways into an outlet from the cells around it. */
-  static List<StepGraph.Link> outletLinks(
-      StepGraph graph, RouteSettings settings, OutletTarget target) {
-    double within = settings.daylightWithinM(graph.frame.cellM());
-    List<StepGraph.Link> links = new ArrayList<>();
-    for (StepGraph.Link link : graph.links(target.at(), within, true)) {
-      double free = target.openEnd() ? link.line().lengthM() : 0;
-      links.add(new StepGraph.Link(link.cell(), link.line().endingFree(free)));
-    }
-    return links;
+  static List<StepGraph.Link> outletLinks(RouteGround ground, OutletTarget target) {
+    double within = ground.settings().daylightWithinM(ground.frame().cellM());
+    return ground.graph().links(target.at(), within, true).stream()
+        .map(link -> new StepGraph.Link(link.cell(), target.ending(link.line(), ground)))
+        .toList();
   }
 
   private void climb() {

@@ -100,12 +100,13 @@ public final class GroundLine {
 
   /** Highest invert at a place in metres. */
   public double highestM(int i, Bounds b) {
-    if (free[i]) {
-      return Double.POSITIVE_INFINITY;
-    }
     boolean touches = (i > 0 && bored(i - 1)) || (i < span.length && bored(i));
+    double ceiling = ceilingM[i] - (touches ? b.crossingOutsideM() : b.outsideM());
+    if (free[i]) {
+      return ceiling;
+    }
     double cover = lowM[i] - b.minCoverM() - (inBore(i) ? b.crossingOutsideM() : b.outsideM());
-    return Math.min(cover, ceilingM[i] - (touches ? b.crossingOutsideM() : b.outsideM()));
+    return Math.min(cover, ceiling);
   }
 
   /** Lowest invert at a place in metres: the depth limit is one of open trench, not of bores. */
@@ -271,7 +272,10 @@ public final class GroundLine {
   GroundLine endingFree(double lastM) {
     boolean[] frees = free.clone();
     for (int i = 0; i < frees.length; i++) {
-      frees[i] |= i == frees.length - 1 || stationM[i] > lengthM() - lastM + EPSILON_M;
+      // the first place within the free metres still counts: the pipe before it leads up to it
+      frees[i] |=
+          i == frees.length - 1
+              || (i > 0 && stationM[i - 1] >= lengthM() - lastM - EPSILON_M);
     }
     return new GroundLine(stationM, x, y, groundM, lowM, highM, ceilingM, span, vertex, frees);
   }

@@ -11,10 +11,39 @@ import org.yardfall.site.Outlet;
  * @param id the outlet's id
  * @param at its place in metres of the working plane
  * @param invertM lowest elevation in metres at which the pipe may arrive
- * @param openEnd whether the pipe comes out into the open (daylight, ditch, waterway, street), so
- *     that no cover is asked in its last metres
+ * @param end how the pipe ends there
  */
-public record OutletTarget(String id, Coordinate at, double invertM, boolean openEnd) {
+public record OutletTarget(String id, Coordinate at, double invertM, End end) {
+
+  /** How a pipe ends. */
+  public enum End {
+    /** In the open (daylight, ditch, waterway, street): no cover is asked in its last metres. */
+    OPEN,
+    /** In the wall of a basin: neither cover nor depth is asked just there. */
+    WALL,
+    /** At another pipe: as everywhere along the line. */
+    PIPE
+  }
+
+  /** A target in the open or at a wall. */
+  public OutletTarget(String id, Coordinate at, double invertM, boolean openEnd) {
+    this(id, at, invertM, openEnd ? End.OPEN : End.WALL);
+  }
+
+  /** Whether the pipe comes out into the open. */
+  public boolean openEnd() {
+    return end == End.OPEN;
+  }
+
+  /** The line as it ends here: with the places where nothing is asked. */
+  GroundLine ending(GroundLine line, RouteGround ground) {
+    return switch (end) {
+      case OPEN ->
+          line.endingFree(ground.settings().daylightWithinM(ground.frame().cellM()));
+      case WALL -> line.endingFree(0);
+      case PIPE -> line;
+    };
+  }
 
   /**
    * The target that an outlet makes; its invert, where none is stated, is the ground there.

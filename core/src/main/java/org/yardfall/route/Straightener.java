@@ -64,7 +64,7 @@ final class Straightener {
         GroundLine line = ground.graph().admitted(corners.get(i), corners.get(j));
         if (line != null) {
           for (Label label : at.get(i)) {
-            extend(label, j, j == n - 1 ? ending(line) : line, at.get(j));
+            extend(label, j, j == n - 1 ? outlet.ending(line, ground) : line, at.get(j));
           }
         }
       }
@@ -73,11 +73,6 @@ final class Straightener {
         .min((a, b) -> Double.compare(a.cost, b.cost))
         .map(this::points)
         .orElse(corners);
-  }
-
-  private GroundLine ending(GroundLine line) {
-    return line.endingFree(
-        outlet.openEnd() ? ground.settings().daylightWithinM(ground.frame().cellM()) : 0);
   }
 
   private void extend(Label label, int to, GroundLine line, List<Label> there) {

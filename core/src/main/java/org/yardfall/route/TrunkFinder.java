@@ -123,7 +123,7 @@ final class TrunkFinder {
 
   private void findArrivals() {
     for (int o = 0; o < outlets.size(); o++) {
-      for (StepGraph.Link link : GravityReachFinder.outletLinks(graph, settings, outlets.get(o))) {
+      for (StepGraph.Link link : GravityReachFinder.outletLinks(ground, outlets.get(o))) {
         if (arrivals.get(link.cell()) == null) {
           arrivals.set(link.cell(), new ArrayList<>());
         }
@@ -216,7 +216,7 @@ final class TrunkFinder {
     if (line == null) {
       return null;
     }
-    GroundLine ending = line.endingFree(target.openEnd() ? within : 0);
+    GroundLine ending = target.ending(line, ground);
     double v = StepGraph.highestAtEnd(ending, invertM, b);
     return v >= target.invertM() - b.outletLoweredM() - EPSILON_M ? ending : null;
   }

@@ -1,0 +1,194 @@
+package org.yardfall.route;
+
+import java.util.List;
+import java.util.Locale;
+import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.Location;
+import org.locationtech.jts.geom.Point;
+import org.locationtech.jts.geom.Polygon;
+import org.yardfall.site.Building;
+import org.yardfall.site.Crossing;
+import org.yardfall.site.Obstacle;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.Site;
+
+/** The part of the audit that holds a line against what lies around it. */
+final class PlanAudit {
+
+  private static final GeometryFactory FACTORY = new GeometryFactory();
+
+  private final Site site;
+  private final RouteSettings settings;
+  private final double planSlackM;
+  private final double levelSlackM;
+
+  PlanAudit(Site site, RouteSettings settings, double planSlackM, double levelSlackM) {
+    this.site = site;
+    this.settings = settings;
+    this.planSlackM = planSlackM;
+    this.levelSlackM = levelSlackM;
+  }
+
+  void check(AuditedLine line, List<Audit.Check> checks) {
+    site.lot().ifPresent(lot -> setback(line, lot, checks));
+    buildings(line, checks);
+    Tally parcels = Tally.atMost("parcel", 0, "m", planSlackM);
+    if (site.lot().isPresent()) {
+      Geometry admitted = easements();
+      for (Parcel parcel : site.parcels()) {
+        if (!parcel.id().equals(site.lot().get().id())) {
+          Geometry within = line.plan.intersection(parcel.outline());
+          parcels.see((admitted == null ? within : within.difference(admitted)).getLength(), 0);
+        }
+      }
+      checks.add(parcels.check());
+    }
+    Tally clear = Tally.atLeast("clearance", 0, "m", planSlackM);
+    Tally under = Tally.atLeast("clearance-under", 0, "m", levelSlackM);
+    for (Obstacle obstacle : site.obstacles()) {
+      obstacle(line, obstacle, clear, under);
+    }
+    checks.add(clear.check());
+    if (under.met()) {
+      checks.add(under.check());
+    }
+    for (Crossing slab : site.crossings()) {
+      slab(line, slab, checks);
+    }
+  }
+
+  private Geometry easements() {
+    Geometry all = null;
+    for (Obstacle o : site.obstacles()) {
+      if (o.kind() == Obstacle.Kind.EASEMENT && o.passage() != Obstacle.Passage.NONE) {
+        all = all == null ? o.shape() : all.union(o.shape());
+      }
+    }
+    return all == null ? null : all.buffer(planSlackM);
+  }
+
+  /** Inside the setback until the last way out, which is short and ends the stay in the lot. */
+  private void setback(AuditedLine line, Parcel lot, List<Audit.Check> checks) {
+    Polygon outline = lot.outline();
+    Geometry edge = outline.getBoundary();
+    IndexedPointInAreaLocator where = new IndexedPointInAreaLocator(outline);
+    double setback = site.drain().setbackM();
+    double leftStripAt = Double.NaN;
+    double leftLotAt = Double.NaN;
+    boolean back = false;
+    double strip = 0;
+    for (AuditedLine.Place p : line.places) {
+      boolean inside = where.locate(p.at()) != Location.EXTERIOR;
+      boolean clear = inside && edge.distance(point(p)) >= setback - planSlackM;
+      if (Double.isNaN(leftStripAt)) {
+        leftStripAt = clear ? Double.NaN : p.stationM();
+      } else {
+        back |= clear;
+      }
+      if (!inside && Double.isNaN(leftLotAt)) {
+        leftLotAt = p.stationM();
+      }
+      back |= inside && !Double.isNaN(leftLotAt) && edge.distance(point(p)) > planSlackM;
+      if (!Double.isNaN(leftStripAt)) {
+        strip = (Double.isNaN(leftLotAt) ? p.stationM() : leftLotAt) - leftStripAt;
+      }
+    }
+    Tally once = Tally.atMost("setback", 2 * setback, "m", 0.15 + planSlackM);
+    once.see(back ? Double.NaN : strip, Double.isNaN(leftStripAt) ? 0 : leftStripAt);
+    checks.add(once.check());
+  }
+
+  private void buildings(AuditedLine line, List<Audit.Check> checks) {
+    Tally tally = Tally.atLeast("building", site.drain().fromBuildingM(), "m", planSlackM);
+    for (Building building : site.buildings()) {
+      tally.see(line.plan.distance(building.outline()), 0);
+    }
+    checks.add(tally.check());
+  }
+
+  private void obstacle(AuditedLine line, Obstacle o, Tally clear, Tally under) {
+    if (o.kind() == Obstacle.Kind.EASEMENT && o.passage() != Obstacle.Passage.NONE) {
+      return;
+    }
+    double distance = line.plan.distance(o.shape());
+    if (o.passage() == Obstacle.Passage.NONE) {
+      clear.see(distance - o.clearanceM(), 0);
+    } else if (distance <= o.clearanceM() && o.passage() != Obstacle.Passage.SOLID_PIPE) {
+      for (AuditedLine.Place p : line.places) {
+        if (o.shape().distance(point(p)) <= o.clearanceM()) {
+          under.see(ceiling(o, p) - p.invertM() - outside(p), p.stationM());
+        }
+      }
+    }
+  }
+
+  private double outside(AuditedLine.Place p) {
+    return p.span() == Station.Span.BORED
+        ? settings.crossingOutsideM()
+        : site.drain().pipeOutsideM();
+  }
+
+  private static double ceiling(Obstacle o, AuditedLine.Place p) {
+    double bottom =
+        o.bottomM().orElse(p.groundM() - (o.kind() == Obstacle.Kind.SPRINKLER ? 0.30 : 0.60));
+    return bottom - o.verticalClearanceM();
+  }
+
+  /** Under a slab: bored, straight in plan and in fall, short, and under slab and base. */
+  private void slab(AuditedLine line, Crossing slab, List<Audit.Check> checks) {
+    Geometry core = slab.outline().buffer(-planSlackM);
+    Geometry within = line.plan.intersection(core);
+    if (within.getLength() <= planSlackM) {
+      return;
+    }
+    String what = "bore " + slab.id().toLowerCase(Locale.ROOT);
+    Tally length = Tally.atMost(what + " length", settings.maxBoreM(), "m", planSlackM);
+    for (int i = 0; i < within.getNumGeometries(); i++) {
+      length.see(within.getGeometryN(i).getLength(), 0);
+    }
+    Tally straight = Tally.atMost(what + " bends", 0, "", 0);
+    List<Coordinate> before = line.vertices.subList(0, line.vertices.size() - 1);
+    long bends = before.stream().filter(v -> core.contains(FACTORY.createPoint(v))).count();
+    straight.see((double) bends, 0);
+    Tally top = Tally.atLeast(what + " top", slab.thicknessM() + slab.baseM(), "m", levelSlackM);
+    Tally open = Tally.atMost(what + " open trench", 0, "", 0);
+    IndexedPointInAreaLocator where = new IndexedPointInAreaLocator(core);
+    for (AuditedLine.Place p : line.places) {
+      if (where.locate(p.at()) == Location.INTERIOR) {
+        top.see(p.groundM() - p.invertM() - settings.crossingOutsideM(), p.stationM());
+        open.see(p.span() == Station.Span.BORED ? 0 : 1, p.stationM());
+      }
+    }
+    Tally belly = Tally.atMost(what + " grade change", 0, "m/m", 1e-4 + levelSlackM / 2);
+    double grade = Double.NaN;
+    for (int i = 1; i < line.stations.size(); i++) {
+      Station a = line.stations.get(i - 1);
+      Station b = line.stations.get(i);
+      double middle = (a.stationM() + b.stationM()) / 2;
+      double run = b.stationM() - a.stationM();
+      if (run > 0.05 && where.locate(line.at(middle)) == Location.INTERIOR) {
+        double now = (a.invertM() - b.invertM()) / run;
+        if (!Double.isNaN(grade)) {
+          belly.see(Math.abs(now - grade), a.stationM());
+        }
+        grade = now;
+      } else if (run > 0.05) {
+        grade = Double.NaN;
+      }
+    }
+    checks.add(length.check());
+    checks.add(straight.check());
+    checks.add(open.check());
+    checks.add(top.check());
+    if (belly.met()) {
+      checks.add(belly.check());
+    }
+  }
+
+  private static Point point(AuditedLine.Place p) {
+    return FACTORY.createPoint(p.at());
+  }
+}
