@@ -126,7 +126,9 @@ public final class DrainRouter {
       double junction = PlanLine.length(exit.longer());
       Optional<DrainLine> branch =
           GradeLine.fewestBreaks(
-              ground.line(exit.shorter()).orElseThrow(), b, Math.min(invertAt(main.get(), junction), exit.shorterM()));
+              ground.line(exit.shorter()).orElseThrow(),
+              b,
+              Math.min(invertAt(main.get(), junction), exit.shorterM()));
       if (branch.isEmpty()) {
         return Optional.empty();
       }
@@ -176,10 +178,7 @@ public final class DrainRouter {
       if (s.span() == Station.Span.OPEN && s.stationM() - last > 1 && !near) {
         junctions.add(
             new OutletTarget(
-                "junction",
-                new Coordinate(s.x(), s.y()),
-                s.invertM(),
-                OutletTarget.End.PIPE));
+                "junction", new Coordinate(s.x(), s.y()), s.invertM(), OutletTarget.End.PIPE));
         stations.add(s.stationM());
         last = s.stationM();
       }

@@ -274,8 +274,7 @@ public final class GroundLine {
     for (int i = 0; i < frees.length; i++) {
       // the first place within the free metres still counts: the pipe before it leads up to it
       frees[i] |=
-          i == frees.length - 1
-              || (i > 0 && stationM[i - 1] >= lengthM() - lastM - EPSILON_M);
+          i == frees.length - 1 || (i > 0 && stationM[i - 1] >= lengthM() - lastM - EPSILON_M);
     }
     return new GroundLine(stationM, x, y, groundM, lowM, highM, ceilingM, span, vertex, frees);
   }

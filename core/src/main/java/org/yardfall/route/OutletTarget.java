@@ -38,8 +38,7 @@ public record OutletTarget(String id, Coordinate at, double invertM, End end) {
   /** The line as it ends here: with the places where nothing is asked. */
   GroundLine ending(GroundLine line, RouteGround ground) {
     return switch (end) {
-      case OPEN ->
-          line.endingFree(ground.settings().daylightWithinM(ground.frame().cellM()));
+      case OPEN -> line.endingFree(ground.settings().daylightWithinM(ground.frame().cellM()));
       case WALL -> line.endingFree(0);
       case PIPE -> line;
     };

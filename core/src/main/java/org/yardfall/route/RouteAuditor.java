@@ -152,7 +152,9 @@ public final class RouteAuditor {
     checks.add(depth.check());
   }
 
-  /** Last metres without cover: the daylight, or the wall of a basin as finely as the grid tells. */
+  /**
+   * Last metres without cover: the daylight, or the wall of a basin as finely as the grid tells.
+   */
   private double freeM(Outlet outlet) {
     return switch (outlet.kind()) {
       case DITCH, WATERWAY, STREET, DAYLIGHT ->
