@@ -1,0 +1,39 @@
+package org.yardfall.drain;
+
+import org.yardfall.site.UnitSystem;
+
+/**
+ * What the builder of a drain must be told where a condition is met. It never replaces local code
+ * or licensed practice.
+ *
+ * @param code short code, lower case with hyphens
+ * @param line the line concerned, {@code main}, {@code branch 1} …, or empty for the whole drain
+ * @param stationM station in metres, NaN for the whole drain
+ * @param valueM the length, depth or distance in metres that triggered it; NaN where none did
+ * @param thresholdM what it was held against in metres; NaN where none is
+ * @param words what to mind, in sentences
+ */
+public record Caution(
+    String code, String line, double stationM, double valueM, double thresholdM, String words) {
+
+  /** A caution for the whole drain. */
+  static Caution general(String code, String words) {
+    return new Caution(code, "", Double.NaN, Double.NaN, Double.NaN, words);
+  }
+
+  /** The caution as the one line that a person reads, with its place and number. */
+  public String sentence(UnitSystem units) {
+    if (Double.isNaN(stationM)) {
+      return words;
+    }
+    StringBuilder text = new StringBuilder(line + " station " + units.length(stationM));
+    if (!Double.isNaN(valueM)) {
+      text.append(" (").append(units.length(valueM));
+      if (!Double.isNaN(thresholdM)) {
+        text.append(" against ").append(units.length(thresholdM));
+      }
+      text.append(")");
+    }
+    return text.append(": ").append(words).toString();
+  }
+}

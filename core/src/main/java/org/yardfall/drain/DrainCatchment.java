@@ -1,0 +1,56 @@
+package org.yardfall.drain;
+
+import java.util.BitSet;
+import java.util.List;
+
+/**
+ * The ground whose water a drain takes, by the stretch that takes it.
+ *
+ * @param shares what each stretch takes, by line and stretch; stretches that take nothing left out
+ * @param cells cells of the grid whose water the drain takes
+ * @param areaM2 their area in m²
+ * @param beyondM2 how much of it lies beyond the lot, in m²
+ * @param volumeM3 runoff of the design storm from it in m³
+ * @param served low spots that the drain runs through
+ */
+public record DrainCatchment(
+    List<Share> shares,
+    BitSet cells,
+    double areaM2,
+    double beyondM2,
+    double volumeM3,
+    List<Served> served) {
+
+  /** Keeps the lists to itself. */
+  public DrainCatchment {
+    shares = List.copyOf(shares);
+    served = List.copyOf(served);
+  }
+
+  /**
+   * What a stretch takes.
+   *
+   * @param line 0 for the main line, then the branches in order
+   * @param stretch the stretch, by the station at its upper end
+   * @param areaM2 area in m²
+   * @param effectiveM2 that area times its runoff coefficients, in m²
+   * @param volumeM3 runoff of the design storm in m³
+   * @param timeS time of concentration to the stretch in seconds
+   */
+  public record Share(
+      int line, int stretch, double areaM2, double effectiveM2, double volumeM3, double timeS) {}
+
+  /**
+   * A low spot that the drain runs through.
+   *
+   * @param id the low spot
+   * @param line the line that reaches lowest in it
+   * @param stationM station of the lowest ground of that line in it
+   * @param volumeM3 water it holds when full in m³
+   * @param belowM3 water that lies lower than the drain's lowest ground in it, and so has to soak
+   *     away, in m³
+   * @param belowM2 area of that water in m²
+   */
+  public record Served(
+      String id, int line, double stationM, double volumeM3, double belowM3, double belowM2) {}
+}

@@ -1,0 +1,60 @@
+package org.yardfall.drain;
+
+import java.util.List;
+import java.util.Optional;
+import org.yardfall.pipe.EmptyingTime;
+import org.yardfall.pipe.Pipe;
+import org.yardfall.site.Assumption;
+import org.yardfall.trench.FilterCheck;
+
+/**
+ * A route made buildable.
+ *
+ * @param routeId the route
+ * @param outletId the outlet it reaches
+ * @param catchment the ground whose water it takes
+ * @param lines main line, then the branches in order, with pipes and water
+ * @param tooSmall the next pipe to plan the route with, where a stretch needs a larger one than the
+ *     route has room for; empty where the design stands
+ * @param emptying how long water takes to leave after the storm
+ * @param filters fabric, stone and pipe against the soil and each other
+ * @param takeOff quantities and prices
+ * @param cautions what its builder must be told
+ * @param assumptions what was assumed, with sources
+ */
+public record DrainDesign(
+    String routeId,
+    String outletId,
+    DrainCatchment catchment,
+    List<LineDesign> lines,
+    Optional<Pipe> tooSmall,
+    EmptyingTime emptying,
+    List<FilterCheck> filters,
+    TakeOff takeOff,
+    List<Caution> cautions,
+    List<Assumption> assumptions) {
+
+  /** Keeps the lists to itself. */
+  public DrainDesign {
+    lines = List.copyOf(lines);
+    filters = List.copyOf(filters);
+    cautions = List.copyOf(cautions);
+    assumptions = List.copyOf(assumptions);
+  }
+
+  /** The main line. */
+  public LineDesign main() {
+    return lines.get(0);
+  }
+
+  /** Whether some stretch carries more than it can full. */
+  public boolean overloaded() {
+    return lines.stream().flatMap(l -> l.stretches().stream()).anyMatch(s -> s.loading() > 1);
+  }
+
+  /** Peak flow at the outlet in m³/s. */
+  public double outletM3S() {
+    List<StretchDesign> stretches = main().stretches();
+    return stretches.get(stretches.size() - 1).flowM3S();
+  }
+}

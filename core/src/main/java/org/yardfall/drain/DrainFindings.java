@@ -1,0 +1,279 @@
+package org.yardfall.drain;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.yardfall.pipe.EmptyingTime;
+import org.yardfall.pipe.GroundwaterInflow;
+import org.yardfall.pipe.HydraulicGradeLine;
+import org.yardfall.pipe.Pipe;
+import org.yardfall.pipe.PipeTable;
+import org.yardfall.pipe.TwinPipes;
+import org.yardfall.pipe.VelocityLimits;
+import org.yardfall.route.Station;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Site;
+import org.yardfall.site.UnitSystem;
+
+/** Says in sentences what a design's numbers mean: why this pipe, and what the water does. */
+public final class DrainFindings {
+
+  private final DrainDesign design;
+  private final Site site;
+  private final UnitSystem units;
+  private final List<String> found = new ArrayList<>();
+
+  private DrainFindings(DrainDesign design, Site site, UnitSystem units) {
+    this.design = design;
+    this.site = site;
+    this.units = units;
+  }
+
+  /** The findings on a design, in the given units. */
+  public static List<String> of(DrainDesign design, Site site, UnitSystem units) {
+    DrainFindings findings = new DrainFindings(design, site, units);
+    findings.water();
+    findings.pipes();
+    findings.velocity();
+    findings.intake();
+    findings.level();
+    findings.emptying();
+    findings.crossing();
+    findings.filters();
+    findings.prices();
+    return List.copyOf(findings.found);
+  }
+
+  private record Placed(LineDesign line, StretchDesign stretch) {}
+
+  private List<Placed> stretches() {
+    return design.lines().stream()
+        .flatMap(l -> l.stretches().stream().map(s -> new Placed(l, s)))
+        .toList();
+  }
+
+  private void water() {
+    DrainCatchment catchment = design.catchment();
+    add(
+        "It takes the water of %s of ground, %s of it beyond the lot: %s of runoff, %s at the outlet"
+            + " at the peak.",
+        units.area(catchment.areaM2()),
+        units.area(catchment.beyondM2()),
+        units.volume(catchment.volumeM3()),
+        units.flow(design.outletM3S()));
+    if (!catchment.served().isEmpty()) {
+      add(
+          "It runs through low spot %s.",
+          String.join(", ", catchment.served().stream().map(s -> s.id()).toList()));
+    }
+    if (site.soil().conductivityMS().isEmpty() || site.soil().waterTableM().isEmpty()) {
+      found.add(GroundwaterInflow.SURFACE_WATER_ONLY);
+    }
+  }
+
+  private void pipes() {
+    Placed most =
+        stretches().stream()
+            .max(Comparator.comparingDouble(p -> p.stretch().loading()))
+            .orElseThrow();
+    StretchDesign s = most.stretch();
+    add(
+        "The most loaded stretch, %s station %s to %s, carries %s of the %s that %s takes full at"
+            + " %s: %.0f %%.",
+        most.line().name(),
+        units.length(s.fromM()),
+        units.length(s.toM()),
+        units.flow(s.flowM3S()),
+        units.flow(s.capacityM3S()),
+        s.pipe().words(),
+        UnitSystem.grade(s.grade()),
+        100 * s.loading());
+    if (s.loading() > 1) {
+      Optional<Pipe> larger = design.tooSmall();
+      found.add(
+          larger.isPresent()
+              ? "That is too small, and the line has no room for a larger one: it must be planned"
+                  + " again with "
+                  + larger.get().words()
+                  + "."
+              : PipeTable.next(s.pipe()).isEmpty()
+                  ? "That is more than the largest yard pipe carries: split the drain, or have an"
+                      + " engineer size a storm sewer."
+                  : "That is too small.");
+    }
+    StretchDesign last = design.main().stretches().get(design.main().stretches().size() - 1);
+    add(
+        "By the trade's rule of thumb the outlet end would be %d in (6 in from about 200 ft of run"
+            + " upstream; common practice, no source); the flow asks for %s.",
+        last.tradeNominalIn(), last.pipe().words());
+  }
+
+  private void velocity() {
+    Placed slow =
+        stretches().stream()
+            .min(Comparator.comparingDouble(p -> p.stretch().fullVelocityMS()))
+            .orElseThrow();
+    double least = VelocityLimits.leastMS(site.soil(), true);
+    if (slow.stretch().fullVelocityMS() < least) {
+      add(
+          "At %s station %s the full pipe runs at %s a second, less than the %s that keeps it clean.",
+          slow.line().name(),
+          units.length(slow.stretch().fromM()),
+          units.length(slow.stretch().fullVelocityMS()),
+          units.length(least));
+    }
+    Placed fast =
+        stretches().stream()
+            .max(Comparator.comparingDouble(p -> p.stretch().velocityMS()))
+            .orElseThrow();
+    double most = VelocityLimits.mostMS(site.soil());
+    if (fast.stretch().velocityMS() > most) {
+      add(
+          "At %s station %s the water runs at %s a second, more than the %s that this soil bears at"
+              + " open joints: tight joints there.",
+          fast.line().name(),
+          units.length(fast.stretch().fromM()),
+          units.length(fast.stretch().velocityMS()),
+          units.length(most));
+    }
+  }
+
+  private void intake() {
+    for (Placed p : stretches()) {
+      if (p.stretch().overtopped()) {
+        add(
+            "At %s station %s to %s more water arrives (%s a metre of drain) than %s let in (%s):"
+                + " some runs over; a surface inlet there would take it.",
+            p.line().name(),
+            units.length(p.stretch().fromM()),
+            units.length(p.stretch().toM()),
+            units.flow(p.stretch().takesM2S()),
+            p.stretch().intakeLimit().name().toLowerCase(Locale.ROOT),
+            units.flow(p.stretch().intakeM2S()));
+      }
+    }
+  }
+
+  private void level() {
+    LineDesign main = design.main();
+    HydraulicGradeLine line = main.hydraulic();
+    Station end = main.line().stations().get(main.line().stations().size() - 1);
+    Optional<Outlet> outlet = site.outlets().stream().filter(this::isOutlet).findFirst();
+    if (outlet.isPresent() && outlet.get().waterLevelM().isPresent()) {
+      double over = outlet.get().waterLevelM().getAsDouble() - end.invertM();
+      if (over > 0) {
+        add(
+            "The water outside stands %s over the pipe's invert at the outlet and holds the drain's"
+                + " water back over %s.",
+            units.elevation(over), units.length(line.backwaterM()));
+      }
+    } else {
+      found.add(
+          "The water level at the outlet during the storm is not known: backwater was not checked.");
+    }
+    if (outlet.isPresent() && outlet.get().lidM().isPresent()) {
+      double lid = outlet.get().lidM().getAsDouble();
+      double lowest =
+          design.lines().stream()
+              .flatMap(l -> l.line().stations().stream())
+              .filter(s -> s.span() == Station.Span.OPEN)
+              .mapToDouble(Station::groundM)
+              .min()
+              .orElse(Double.POSITIVE_INFINITY);
+      add(
+          lowest > lid
+              ? "The outlet's lid lies %s below the lowest ground along the open drain, so the water"
+                  + " can rise and open it."
+              : "The outlet's lid lies %s above the lowest ground along the open drain: the yard"
+                  + " floods before it opens.",
+          units.elevation(Math.abs(lowest - lid)));
+    }
+    for (LineDesign each : design.lines()) {
+      HydraulicGradeLine.Point worst = each.hydraulic().worst();
+      add(
+          worst.overGroundM() > 0
+              ? "At the peak the water in %s would rise %s over the ground at station %s: it comes out"
+                  + " there."
+              : "At the peak the water in %s stays %s or more below the ground (station %s).",
+          each.name(),
+          units.elevation(Math.abs(worst.overGroundM())),
+          units.length(worst.node().stationM()));
+    }
+  }
+
+  private boolean isOutlet(Outlet outlet) {
+    return outlet.id().equals(design.outletId());
+  }
+
+  private void emptying() {
+    EmptyingTime time = design.emptying();
+    String limit =
+        switch (time.slowest()) {
+          case PIPE -> "the pipe";
+          case STONE -> "fabric, stone and openings";
+          case SOIL -> "the soil, through which the water lower than the drain has to soak";
+        };
+    if (Double.isInfinite(time.seconds())) {
+      add("Standing water does not leave: %s lets none through.", limit);
+    } else {
+      add(
+          "What stands in the low spots and the stone after the storm is gone in %s; the slowest is"
+              + " %s.",
+          hours(time.seconds()), limit);
+    }
+  }
+
+  private static String hours(double seconds) {
+    return seconds < 5400
+        ? String.format(Locale.ROOT, "%.0f minutes", Math.ceil(seconds / 60))
+        : seconds < 48 * 3600
+            ? String.format(Locale.ROOT, "%.1f hours", seconds / 3600)
+            : String.format(Locale.ROOT, "%.1f days", seconds / 86_400);
+  }
+
+  private void crossing() {
+    stretches().stream()
+        .filter(p -> p.stretch().span() == Station.Span.BORED)
+        .filter(p -> p.stretch().pipe().nominalIn() == 6)
+        .findFirst()
+        .ifPresent(
+            p -> {
+              Pipe six = p.stretch().pipe();
+              Pipe same =
+                  PipeTable.find(six.material(), false, 4)
+                      .orElseGet(
+                          () -> PipeTable.find(Pipe.Material.CORRUGATED, false, 4).orElseThrow());
+              Pipe smooth = PipeTable.find(Pipe.Material.PVC_SEWER, false, 4).orElseThrow();
+              add(
+                  "Under the slab at %s station %s two 4 in pipes in place of the 6 in carry %.0f %% of"
+                      + " it as the same pipe, %.0f %% as %s.",
+                  p.line().name(),
+                  units.length(p.stretch().fromM()),
+                  100 * TwinPipes.capacityRatio(2, same, six),
+                  100 * TwinPipes.capacityRatio(2, smooth, six),
+                  smooth.words());
+            });
+  }
+
+  private void filters() {
+    design.filters().stream().filter(c -> !c.passed()).forEach(c -> found.add(c.words() + "."));
+  }
+
+  private void prices() {
+    if (!design.takeOff().missing().isEmpty()) {
+      add(
+          "No price was given for %s: their quantities stand without an amount.",
+          String.join(
+              ", ",
+              design.takeOff().missing().stream()
+                  .map(i -> i.name().toLowerCase(Locale.ROOT).replace('_', '-'))
+                  .toList()));
+    }
+  }
+
+  private void add(String format, Object... values) {
+    found.add(String.format(Locale.ROOT, format, values));
+  }
+}

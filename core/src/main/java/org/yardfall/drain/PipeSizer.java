@@ -1,0 +1,154 @@
+package org.yardfall.drain;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.yardfall.drain.DrainFlows.Carried;
+import org.yardfall.pipe.DrainInflow;
+import org.yardfall.pipe.Manning;
+import org.yardfall.pipe.Pipe;
+import org.yardfall.pipe.PipeTable;
+import org.yardfall.pipe.TradeRule;
+import org.yardfall.route.DrainLine;
+import org.yardfall.route.Station;
+import org.yardfall.site.Site;
+import org.yardfall.trench.Geotextile;
+
+/**
+ * Chooses the pipe of every stretch: the smallest, from the one planned upward, that carries the
+ * peak flowing full, never smaller than the one upstream. A larger pipe than planned is taken only
+ * where the line's depth leaves it its cover and the trench its width; otherwise the line keeps the
+ * planned pipe there, and the one it needs is told.
+ */
+final class PipeSizer {
+
+  /** Water over the fabric in metres that drives it into the drain ({@code common practice}). */
+  static final double POND_M = 0.05;
+
+  private final Site site;
+  private final Pipe planned;
+  private Optional<Pipe> needed = Optional.empty();
+
+  /**
+   * A branch that joins.
+   *
+   * @param stationM station of the junction in metres
+   * @param pipe the branch's last pipe, as perforated as the planned one
+   */
+  record Joint(double stationM, Pipe pipe) {}
+
+  PipeSizer(Site site, Pipe planned) {
+    this.site = site;
+    this.planned = planned;
+  }
+
+  /** The pipe that some stretch needs and has no room for; empty where all have room. */
+  Optional<Pipe> needed() {
+    return needed;
+  }
+
+  /**
+   * The stretches of a line with their pipes.
+   *
+   * @param joints branches that join the line; below each the pipe is no smaller than theirs
+   */
+  List<StretchDesign> line(DrainLine line, List<Carried> carried, List<Joint> joints) {
+    List<StretchDesign> stretches = new ArrayList<>();
+    Pipe pipe = planned;
+    List<Station> stations = line.stations();
+    for (int i = 0; i + 1 < stations.size(); i++) {
+      Station up = stations.get(i);
+      Station down = stations.get(i + 1);
+      double run = down.stationM() - up.stationM();
+      double grade = run > 0 ? (up.invertM() - down.invertM()) / run : up.grade();
+      for (Joint joint : joints) {
+        boolean above = joint.stationM() < down.stationM() - 1e-6 || i + 2 == stations.size();
+        if (above && joint.pipe().insideM() > pipe.insideM()) {
+          pipe = joint.pipe();
+        }
+      }
+      pipe = grow(pipe, grade, carried.get(i).flowM3S(), up, down);
+      Pipe laid = up.span() == Station.Span.OPEN ? pipe : PipeTable.solid(pipe);
+      stretches.add(design(up, down, grade, laid, carried.get(i)));
+    }
+    return stretches;
+  }
+
+  /** The largest pipe of some stretches, as perforated as the planned one. */
+  Pipe largest(List<StretchDesign> stretches) {
+    Pipe largest = planned;
+    for (StretchDesign stretch : stretches) {
+      while (largest.insideM() < stretch.pipe().insideM()) {
+        largest = PipeTable.next(largest).orElseThrow();
+      }
+    }
+    return largest;
+  }
+
+  private Pipe grow(Pipe from, double grade, double flowM3S, Station up, Station down) {
+    Pipe pipe = from;
+    while (Manning.fullM3S(pipe, grade) < flowM3S) {
+      Optional<Pipe> next = PipeTable.next(pipe);
+      if (next.isEmpty()) {
+        return pipe;
+      }
+      if (!fits(next.get(), up) || !fits(next.get(), down)) {
+        // Only one size up is asked for: the route is planned again with it, and looked at again.
+        Pipe one = PipeTable.next(planned).orElseThrow();
+        needed = needed.filter(p -> p.insideM() >= one.insideM()).or(() -> Optional.of(one));
+        return pipe;
+      }
+      pipe = next.get();
+    }
+    return pipe;
+  }
+
+  private boolean fits(Pipe pipe, Station station) {
+    double room = station.depthM() - pipe.outsideM();
+    // Where the route itself has less cover than asked (at an open end), it may not lose more.
+    double least = Math.min(site.drain().minCoverM(), station.coverM());
+    return room >= least - 1e-9 && pipe.outsideM() < site.drain().trenchWidthM();
+  }
+
+  private StretchDesign design(Station up, Station down, double grade, Pipe pipe, Carried carried) {
+    double run = down.stationM() - up.stationM();
+    double depth = Manning.normalDepthM(pipe, grade, carried.flowM3S());
+    boolean full = depth >= pipe.insideM();
+    double area = Math.PI / 4 * pipe.insideM() * pipe.insideM();
+    double velocity =
+        carried.flowM3S() <= 0
+            ? 0
+            : full
+                ? carried.flowM3S() / area
+                : Manning.velocityMS(pipe.insideM(), pipe.n(), grade, depth);
+    double intake = 0;
+    DrainInflow.Limit limit = null;
+    if (pipe.perforated()) {
+      double over = Math.max(0, (up.coverM() + down.coverM()) / 2);
+      Map<DrainInflow.Limit, Double> flows =
+          DrainInflow.byLimitM2S(
+              pipe, site.drain().trenchWidthM(), over, POND_M, Geotextile.USUAL.permittivityS());
+      limit = flows.entrySet().stream().min(Map.Entry.comparingByValue()).orElseThrow().getKey();
+      intake = flows.get(limit);
+    }
+    return new StretchDesign(
+        up.stationM(),
+        down.stationM(),
+        up.span(),
+        grade,
+        pipe,
+        carried.flowM3S(),
+        Manning.fullM3S(pipe, grade),
+        depth,
+        velocity,
+        Manning.fullVelocityMS(pipe, grade),
+        carried.areaM2(),
+        carried.timeS(),
+        carried.upstreamM(),
+        TradeRule.nominalIn(carried.upstreamM()),
+        run > 0 ? carried.takesM3S() / run : 0,
+        intake,
+        limit);
+  }
+}

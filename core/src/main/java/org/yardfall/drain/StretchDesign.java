@@ -1,0 +1,61 @@
+package org.yardfall.drain;
+
+import org.yardfall.pipe.DrainInflow;
+import org.yardfall.pipe.Pipe;
+import org.yardfall.route.Station;
+
+/**
+ * A stretch of a drain line with its pipe.
+ *
+ * @param fromM station of its upper end in metres
+ * @param toM station of its lower end in metres
+ * @param span how it is built
+ * @param grade fall per metre
+ * @param pipe its pipe
+ * @param flowM3S peak flow in m³/s
+ * @param capacityM3S what the pipe carries full in m³/s
+ * @param depthM depth of flow in metres at uniform flow; the inside diameter where it runs full
+ * @param velocityMS velocity of that flow in m/s
+ * @param fullVelocityMS velocity of the full pipe in m/s, which the least velocity is held against
+ * @param areaM2 ground upstream in m²
+ * @param timeS time of concentration in seconds
+ * @param upstreamM drain upstream of its lower end in metres
+ * @param tradeNominalIn nominal size in inches by the trade's rule of thumb
+ * @param takesM2S peak that it takes from the ground, in m³/s per metre
+ * @param intakeM2S what it can take in, in m³/s per metre; 0 where the pipe is solid
+ * @param intakeLimit what holds the intake back; null where the pipe is solid
+ */
+public record StretchDesign(
+    double fromM,
+    double toM,
+    Station.Span span,
+    double grade,
+    Pipe pipe,
+    double flowM3S,
+    double capacityM3S,
+    double depthM,
+    double velocityMS,
+    double fullVelocityMS,
+    double areaM2,
+    double timeS,
+    double upstreamM,
+    int tradeNominalIn,
+    double takesM2S,
+    double intakeM2S,
+    DrainInflow.Limit intakeLimit) {
+
+  /** Length in metres. */
+  public double lengthM() {
+    return toM - fromM;
+  }
+
+  /** Flow as a share of what the pipe carries full; above 1 it is too small. */
+  public double loading() {
+    return capacityM3S > 0 ? flowM3S / capacityM3S : flowM3S > 0 ? Double.POSITIVE_INFINITY : 0;
+  }
+
+  /** Whether more water arrives here than the stretch can take in. */
+  public boolean overtopped() {
+    return span == Station.Span.OPEN && takesM2S > intakeM2S;
+  }
+}

@@ -1,0 +1,119 @@
+package org.yardfall.drain;
+
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.yardfall.site.Prices;
+import org.yardfall.site.UnitSystem;
+
+/**
+ * What it takes to build a drain: quantities, and their price by the user's unit prices.
+ *
+ * <p>{@link Line#needed()} is the net quantity of the design; {@link Line#sold()} what is bought,
+ * rounded up by the rule stated. Amounts are sold quantity times unit price; {@link #netTotal()},
+ * over the lines that the search weighed and by needed quantity, is the route's own price.
+ *
+ * @param lines the lines, in the order of the work
+ * @param missing items without a price of the user's own; their lines bear no amount
+ */
+public record TakeOff(List<Line> lines, Set<Prices.Item> missing) {
+
+  /** Keeps the collections to itself. */
+  public TakeOff {
+    lines = List.copyOf(lines);
+    missing = java.util.Collections.unmodifiableSet(new java.util.TreeSet<>(missing));
+  }
+
+  /** What is counted. */
+  public enum Measure {
+    LENGTH("m", "ft", 0.3048),
+    AREA("m²", "ft²", 0.3048 * 0.3048),
+    VOLUME("m³", "yd³", 0.764554857984),
+    MASS("t", "ton", 0.90718474),
+    COUNT("each", "each", 1);
+
+    private final String si;
+    private final String us;
+    private final double usInSi;
+
+    Measure(String si, String us, double usInSi) {
+      this.si = si;
+      this.us = us;
+      this.usInSi = usInSi;
+    }
+
+    /** The unit in a system. */
+    public String unit(UnitSystem system) {
+      return system == UnitSystem.US ? us : si;
+    }
+
+    /** A quantity given in the SI unit, in a system's unit. */
+    public double quantity(UnitSystem system, double quantity) {
+      return system == UnitSystem.US ? quantity / usInSi : quantity;
+    }
+
+    /** A price given per SI unit, per a system's unit. */
+    public double price(UnitSystem system, double perUnit) {
+      return system == UnitSystem.US ? perUnit * usInSi : perUnit;
+    }
+  }
+
+  /**
+   * A line.
+   *
+   * @param code short code, lower case with hyphens
+   * @param item what it is, in words
+   * @param measure what is counted; {@code needed} and {@code sold} are in its SI unit
+   * @param needed net quantity of the design
+   * @param sold quantity bought
+   * @param rule how the one becomes the other
+   * @param how how the quantity follows from the design, with its numbers
+   * @param priceItem the unit price that applies; null where none does
+   * @param unitPrice price per SI unit; empty where the user gave none or none applies
+   * @param inRoutePrice whether the search weighed it
+   */
+  public record Line(
+      String code,
+      String item,
+      Measure measure,
+      double needed,
+      double sold,
+      String rule,
+      String how,
+      Prices.Item priceItem,
+      OptionalDouble unitPrice,
+      boolean inRoutePrice) {
+
+    /** Price of what is bought; empty without a unit price. */
+    public OptionalDouble amount() {
+      return unitPrice.isPresent()
+          ? OptionalDouble.of(sold * unitPrice.getAsDouble())
+          : OptionalDouble.empty();
+    }
+
+    /** Price of what is needed; empty without a unit price. */
+    public OptionalDouble netAmount() {
+      return unitPrice.isPresent()
+          ? OptionalDouble.of(needed * unitPrice.getAsDouble())
+          : OptionalDouble.empty();
+    }
+  }
+
+  /** Price of everything that has one. */
+  public double total() {
+    return lines.stream().mapToDouble(l -> l.amount().orElse(0)).sum();
+  }
+
+  /** Price by needed quantities of what the search weighed. */
+  public double netTotal() {
+    return lines.stream()
+        .filter(Line::inRoutePrice)
+        .mapToDouble(l -> l.netAmount().orElse(0))
+        .sum();
+  }
+
+  /** Whether every line that bears a price has one. */
+  public boolean complete() {
+    return lines.stream().noneMatch(l -> l.priceItem() != null && l.unitPrice().isEmpty());
+  }
+}
