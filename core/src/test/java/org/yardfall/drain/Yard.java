@@ -1,0 +1,213 @@
+package org.yardfall.drain;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.Polygon;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
+import org.yardfall.elevation.Terrain;
+import org.yardfall.route.Audit;
+import org.yardfall.route.DrainKind;
+import org.yardfall.route.DrainLine;
+import org.yardfall.route.Route;
+import org.yardfall.route.Station;
+import org.yardfall.runoff.Storm;
+import org.yardfall.site.Building;
+import org.yardfall.site.DrainLimits;
+import org.yardfall.site.ElevationInput;
+import org.yardfall.site.Obstacle;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.Prices;
+import org.yardfall.site.Prices.Item;
+import org.yardfall.site.Site;
+import org.yardfall.site.Soil;
+import org.yardfall.site.StormInput;
+import org.yardfall.site.WorkingCrs;
+import org.yardfall.water.FlowField;
+import org.yardfall.water.LowSpot;
+import org.yardfall.water.SurfaceWater;
+
+/**
+ * An invented yard: 60 m wide and 40 m deep, falling southward at 2 %, in cells of a metre; the lot
+ * is its southern half, the neighbour's its northern. A drain runs along the line between them,
+ * eastward at 1 %, to an outlet on the east side.
+ */
+final class Yard {
+
+  static final GeometryFactory FACTORY = new GeometryFactory();
+  static final GridFrame FRAME = new GridFrame(60, 40, 0, 40, 1);
+
+  /** Toward the south in the flow field. */
+  private static final byte SOUTH = 6;
+
+  DrainLimits limits = new DrainLimits(0.005, 0.2, 0.15, 1.5, 0.3, 0.9, 0.4572, 0.11684, 0.1016);
+  Map<Item, Double> prices = prices();
+  List<Obstacle> obstacles = new ArrayList<>();
+  List<Building> buildings = new ArrayList<>();
+  List<LowSpot> lowSpots = new ArrayList<>();
+  OptionalDouble waterLevelM = OptionalDouble.empty();
+  OptionalDouble lidM = OptionalDouble.empty();
+  Outlet.Kind outletKind = Outlet.Kind.DITCH;
+  Soil soil = new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty());
+  double rainM = 0.065;
+  double grade = 0.01;
+  byte[] toward = new byte[FRAME.size()];
+
+  Yard() {
+    for (int i = 0; i < toward.length; i++) {
+      toward[i] = i / FRAME.cols() == FRAME.rows() - 1 ? FlowField.LEAVES : SOUTH;
+    }
+  }
+
+  static Map<Item, Double> prices() {
+    Map<Item, Double> prices = new EnumMap<>(Item.class);
+    double price = 7;
+    for (Item item : Item.values()) {
+      prices.put(item, price);
+      price += 6;
+    }
+    return prices;
+  }
+
+  static Polygon box(double west, double south, double east, double north) {
+    return (Polygon) FACTORY.toGeometry(new Envelope(west, east, south, north));
+  }
+
+  Site site() {
+    Parcel lot = new Parcel("7", box(0, 0, 60, 20));
+    Parcel neighbour = new Parcel("9", box(0, 20, 60, 40));
+    return new Site(
+        "invented yard",
+        new WorkingCrs(null, "local", 1),
+        Optional.of(lot),
+        List.of(lot, neighbour),
+        buildings,
+        obstacles,
+        List.of(),
+        List.of(
+            new Outlet(
+                "D1",
+                outletKind,
+                new Coordinate(60, 19),
+                OptionalDouble.empty(),
+                waterLevelM,
+                lidM,
+                "")),
+        List.of(),
+        List.of(),
+        soil,
+        new StormInput(
+            OptionalDouble.of(rainM),
+            OptionalDouble.of(86_400),
+            null,
+            OptionalDouble.empty()),
+        limits,
+        new Prices(prices),
+        new ElevationInput(
+            List.of(), null, null, OptionalDouble.empty(), "", OptionalDouble.empty(), null),
+        List.of(),
+        List.of());
+  }
+
+  static double groundM(double y) {
+    return 100 + 0.02 * y;
+  }
+
+  ElevationGrid ground() {
+    float[] z = new float[FRAME.size()];
+    for (int i = 0; i < z.length; i++) {
+      z[i] = (float) groundM(FRAME.y(i / FRAME.cols()));
+    }
+    return new ElevationGrid(FRAME, z);
+  }
+
+  Terrain terrain() {
+    ElevationGrid ground = ground();
+    return new Terrain(ground, "", OptionalDouble.empty(), List.of(), List.of());
+  }
+
+  SurfaceWater water() {
+    double[] area = new double[FRAME.size()];
+    Arrays.fill(area, 1);
+    return new SurfaceWater(
+        ground(),
+        ground().z(),
+        new FlowField(FRAME, toward),
+        area,
+        new BitSet(),
+        lowSpots,
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of());
+  }
+
+  Storm storm() {
+    return Storm.of(site().storm());
+  }
+
+  /** The drain at y 19, 0.5 m deep at its upper end, stations every 5 m. */
+  Route route() {
+    return route(line(19, 0.5, Station.Span.OPEN));
+  }
+
+  DrainLine line(double y, double depthM, Station.Span span) {
+    List<Station> stations = new ArrayList<>();
+    for (int i = 0; i <= 12; i++) {
+      double x = 5 * i;
+      double depth = depthM + grade * x;
+      stations.add(
+          new Station(
+              x,
+              x,
+              y,
+              groundM(y),
+              groundM(y) - depth,
+              depth - limits.pipeOutsideM(),
+              depth,
+              grade,
+              span));
+    }
+    return new DrainLine(List.of(new Coordinate(0, y), new Coordinate(60, y)), stations);
+  }
+
+  static Route route(DrainLine main, Route.Branch... branches) {
+    return new Route(
+        "R1",
+        DrainKind.PERIMETER,
+        1,
+        "D1",
+        main,
+        List.of(branches),
+        0.6,
+        0.01,
+        0.01,
+        0.3,
+        1.1,
+        0,
+        0,
+        0,
+        List.of(),
+        List.of(),
+        List.of(),
+        new Audit(List.of()));
+  }
+
+  DrainDesign design() {
+    return design(route());
+  }
+
+  DrainDesign design(Route route) {
+    return DrainDesigner.design(route, site(), terrain(), water(), storm());
+  }
+}
