@@ -7,7 +7,9 @@ import java.util.List;
  * The ground whose water a drain takes, by the stretch that takes it.
  *
  * @param shares what each stretch takes, by line and stretch; stretches that take nothing left out
- * @param cells cells of the grid whose water the drain takes
+ * @param takes cells of the grid where the drain takes water: those at its open stretches and in
+ *     the low spots it runs through
+ * @param cells cells whose water it takes, the former included
  * @param areaM2 their area in m²
  * @param beyondM2 how much of it lies beyond the lot, in m²
  * @param volumeM3 runoff of the design storm from it in m³
@@ -15,6 +17,7 @@ import java.util.List;
  */
 public record DrainCatchment(
     List<Share> shares,
+    BitSet takes,
     BitSet cells,
     double areaM2,
     double beyondM2,

@@ -282,7 +282,7 @@ public final class DrainCatchmentFinder {
                 timeS(head[s], taken)));
       }
     }
-    return new DrainCatchment(shares, cells, totalArea, beyond, totalVolume, served);
+    return new DrainCatchment(shares, taken, cells, totalArea, beyond, totalVolume, served);
   }
 
   private double effectiveM2(int cell) {

@@ -153,11 +153,14 @@ public record HydraulicGradeLine(
       Node down = nodes.get(i + 1);
       Stretch stretch = stretches.get(i);
       double run = down.stationM() - up.stationM();
+      double flow = stretch.eachM3S();
+      double critical = Manning.criticalDepthM(stretch.pipe().insideM(), flow);
+      double normal = Manning.normalDepthM(stretch.pipe(), grade(up, down), flow);
       int steps = (int) Math.max(1, Math.ceil(run / STEP_M));
       for (int s = 1; s <= steps; s++) {
         Node from = between(down, up, (s - 1.0) / steps);
         Node to = s == steps ? up : between(down, up, (double) s / steps);
-        level = step(stretch, from, to, level);
+        level = step(stretch, critical, normal, from, to, level);
         upward.add(point(to, stretch, level));
       }
     }
@@ -166,15 +169,14 @@ public record HydraulicGradeLine(
   }
 
   /** The level at the upper of two sections, given that at the lower. */
-  private static double step(Stretch stretch, Node lower, Node upper, double levelM) {
+  private static double step(
+      Stretch stretch, double critical, double normal, Node lower, Node upper, double levelM) {
     double flow = stretch.eachM3S();
     if (flow <= 0) {
       return Math.max(levelM, upper.invertM());
     }
     Pipe pipe = stretch.pipe();
     double run = lower.stationM() - upper.stationM();
-    double critical = Manning.criticalDepthM(pipe.insideM(), flow);
-    double normal = Manning.normalDepthM(pipe, grade(upper, lower), flow);
     double depth = Math.max(levelM - lower.invertM(), Math.min(critical, normal));
     // Flow that arrives faster than critical comes from uniform flow above.
     if (depth < critical) {

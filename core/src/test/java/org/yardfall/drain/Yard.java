@@ -38,8 +38,8 @@ import org.yardfall.water.LowSpot;
 import org.yardfall.water.SurfaceWater;
 
 /**
- * An invented yard: 60 m wide and 40 m deep, falling southward at 2 %, in cells of a metre; the lot
- * is its southern half, the neighbour's its northern. A drain runs along the line between them,
+ * An invented yard: 60 m wide and 40 m deep, falling southward at 2.5 %, in cells of a metre; the
+ * lot is its southern half, the neighbour's its northern. A drain runs along the line between them,
  * eastward at 1 %, to an outlet on the east side.
  */
 final class Yard {
@@ -59,7 +59,7 @@ final class Yard {
   OptionalDouble lidM = OptionalDouble.empty();
   Outlet.Kind outletKind = Outlet.Kind.DITCH;
   Soil soil = new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty());
-  double rainM = 0.065;
+  double rainM = 0.03;
   double grade = 0.01;
   byte[] toward = new byte[FRAME.size()];
 
@@ -107,10 +107,7 @@ final class Yard {
         List.of(),
         soil,
         new StormInput(
-            OptionalDouble.of(rainM),
-            OptionalDouble.of(86_400),
-            null,
-            OptionalDouble.empty()),
+            OptionalDouble.of(rainM), OptionalDouble.of(86_400), null, OptionalDouble.empty()),
         limits,
         new Prices(prices),
         new ElevationInput(
@@ -120,7 +117,7 @@ final class Yard {
   }
 
   static double groundM(double y) {
-    return 100 + 0.02 * y;
+    return 100 + 0.025 * y;
   }
 
   ElevationGrid ground() {
@@ -133,7 +130,7 @@ final class Yard {
 
   Terrain terrain() {
     ElevationGrid ground = ground();
-    return new Terrain(ground, "", OptionalDouble.empty(), List.of(), List.of());
+    return new Terrain(ground, List.of(), 0.1, true, 0, "", List.of(), List.of());
   }
 
   SurfaceWater water() {

@@ -1,0 +1,169 @@
+package org.yardfall.drain;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.drain.TakeOff.Line;
+import org.yardfall.route.DrainLine;
+import org.yardfall.route.LaidCost;
+import org.yardfall.route.Route;
+import org.yardfall.route.Station;
+import org.yardfall.route.TrenchCost;
+import org.yardfall.site.Obstacle;
+import org.yardfall.site.Prices;
+import org.yardfall.site.UnitSystem;
+import org.yardfall.trench.GroundCover;
+import org.yardfall.trench.MetrePrice;
+
+class TakeOffTest {
+
+  private static Line line(TakeOff takeOff, String code) {
+    return takeOff.lines().stream().filter(l -> l.code().equals(code)).findFirst().orElseThrow();
+  }
+
+  /** A line with a turn, a bored stretch and a stretch through roots, and a branch. */
+  private static Route mixed(Yard yard) {
+    yard.obstacles.add(
+        new Obstacle(
+            "T1",
+            Obstacle.Kind.TREE,
+            Yard.FACTORY.createPoint(new Coordinate(42, 12)),
+            4,
+            Obstacle.Passage.SOLID_PIPE,
+            java.util.OptionalDouble.empty(),
+            0));
+    DrainLine open = yard.line(9, 0.6, Station.Span.OPEN);
+    List<Station> stations = new java.util.ArrayList<>();
+    for (Station s : open.stations()) {
+      Station.Span span =
+          s.stationM() == 15
+              ? Station.Span.BORED
+              : s.stationM() >= 40 && s.stationM() < 45 ? Station.Span.SOLID : s.span();
+      stations.add(
+          new Station(
+              s.stationM(),
+              s.x(),
+              s.y(),
+              s.groundM(),
+              s.invertM(),
+              s.coverM(),
+              s.depthM(),
+              s.grade(),
+              span));
+    }
+    DrainLine main =
+        new DrainLine(
+            List.of(new Coordinate(0, 9), new Coordinate(30, 9), new Coordinate(60, 19)), stations);
+    return Yard.route(main, new Route.Branch(yard.line(19, 0.5, Station.Span.OPEN), 60));
+  }
+
+  /** The price that the search weighed with and the bill come to the same. */
+  @Test
+  void theBillIsThePriceOfTheRoute() {
+    Yard yard = new Yard();
+    Route route = mixed(yard);
+    DrainDesign design = yard.design(route);
+    MetrePrice price = MetrePrice.of(yard.site());
+    GroundCover cover = GroundCover.of(yard.site());
+    double expected =
+        LaidCost.of(route.main(), cover, TrenchCost.price(price))
+            + LaidCost.of(route.branches().get(0).line(), cover, TrenchCost.price(price))
+            + price.fitting();
+    assertTrue(
+        design.lines().stream()
+            .flatMap(l -> l.stretches().stream())
+            .allMatch(s -> s.pipe().nominalIn() == 4));
+    assertEquals(expected, design.takeOff().netTotal(), 1e-6);
+    assertEquals(5, line(design.takeOff(), "bore").needed(), 1e-9);
+    assertEquals(5, line(design.takeOff(), "tree-zone").needed(), 1e-9);
+    assertTrue(design.takeOff().complete());
+  }
+
+  @Test
+  void everyAmountIsItsQuantityTimesItsPrice() {
+    TakeOff takeOff = new Yard().design().takeOff();
+    double sum = 0;
+    for (Line l : takeOff.lines()) {
+      if (l.unitPrice().isPresent()) {
+        assertEquals(l.sold() * l.unitPrice().getAsDouble(), l.amount().orElseThrow(), 1e-9);
+        sum += l.amount().getAsDouble();
+      }
+      assertTrue(l.sold() >= l.needed() - 1e-9, l.code());
+      assertFalse(l.rule().isEmpty());
+      assertFalse(l.how().isEmpty());
+    }
+    assertEquals(sum, takeOff.total(), 1e-9);
+  }
+
+  /** 60 m of trench recomputed by hand from width and mean depth. */
+  @Test
+  void quantitiesAreThoseOfTheTrench() {
+    Yard yard = new Yard();
+    TakeOff takeOff = yard.design().takeOff();
+    double dug = 0.8 + (0.11684 - 0.1016) / 2 + 0.0508;
+    double width = 0.4572;
+    double sod = 0.0635;
+    double stone = 60 * (width * (dug - sod) - Math.PI / 4 * 0.11684 * 0.11684);
+    assertEquals(60 * width * dug, line(takeOff, "excavation").needed(), 1e-9);
+    assertEquals(stone, line(takeOff, "stone-volume").needed(), 1e-9);
+    assertEquals(stone * 87.2 * 0.0160184634, line(takeOff, "stone").needed(), 1e-9);
+    assertEquals(Math.ceil(line(takeOff, "stone").needed()), line(takeOff, "stone").sold(), 1e-9);
+    assertEquals(60 * width * (dug - sod) * 1.40, line(takeOff, "spoil").needed(), 1e-9);
+    assertEquals(60 * width, line(takeOff, "sod").needed(), 1e-9);
+    assertEquals(60, line(takeOff, "pipe").needed(), 1e-9);
+    assertEquals(20 * 3.048, line(takeOff, "pipe").sold(), 1e-9);
+    assertEquals(
+        Math.ceil(line(takeOff, "spoil").needed() / 7.64554857984),
+        line(takeOff, "loads").sold(),
+        1e-9);
+  }
+
+  /** Access every 100 ft and at bends ({@code common practice, no source}). */
+  @Test
+  void cleanOutsStandAtTheHeadAtBendsAndNotTooFarApart() {
+    Yard yard = new Yard();
+    // 60 m straight: one at the head, one in between, none at the outlet.
+    assertEquals(2, line(yard.design().takeOff(), "clean-out").needed(), 0);
+    TakeOff bent = yard.design(mixed(yard)).takeOff();
+    // Main: head, bend at 30 m, one more in the 31.6 m that follow the vertices; branch: 2.
+    assertEquals(1, line(bent, "bend").needed(), 0);
+    assertEquals(1, line(bent, "wye").needed(), 0);
+    assertEquals(4, line(bent, "clean-out").needed(), 0);
+    assertEquals(4, line(bent, "coupling").needed(), 0);
+  }
+
+  @Test
+  void missingPricesLeaveQuantitiesWithoutAmounts() {
+    Yard yard = new Yard();
+    yard.prices.remove(Prices.Item.STONE);
+    TakeOff takeOff = yard.design().takeOff();
+    assertEquals(Set.of(Prices.Item.STONE), takeOff.missing());
+    assertTrue(line(takeOff, "stone").amount().isEmpty());
+    assertTrue(line(takeOff, "stone").needed() > 0);
+    assertFalse(takeOff.complete());
+    assertTrue(
+        DrainFindings.of(yard.design(), yard.site(), UnitSystem.METRIC).stream()
+            .anyMatch(f -> f.startsWith("No price was given for stone")));
+  }
+
+  @Test
+  void unitsConvertAtTheEdgeAndKeepTheAmount() {
+    for (TakeOff.Measure measure : TakeOff.Measure.values()) {
+      double quantity = measure.quantity(UnitSystem.US, 12.5);
+      double price = measure.price(UnitSystem.US, 40);
+      assertEquals(12.5 * 40, quantity * price, 1e-9);
+    }
+    assertEquals(1 / 0.3048, TakeOff.Measure.LENGTH.quantity(UnitSystem.US, 1), 1e-12);
+    assertEquals("ton", TakeOff.Measure.MASS.unit(UnitSystem.US));
+  }
+
+  @Test
+  void aPipeThatEndsInTheOpenGetsAScreen() {
+    assertEquals(1, line(new Yard().design().takeOff(), "rodent-screen").needed(), 0);
+  }
+}
