@@ -59,7 +59,7 @@ public final class DrainCatchmentFinder {
     this.water = water;
     this.flow = water.flow();
     this.frame = flow.frame();
-    this.cover = SurfaceCover.of(site, ground);
+    this.cover = SurfaceCover.of(site, water);
     this.runoffM = cover.runoffDepthM(storm.depthM());
     this.settings = TimeOfConcentration.Settings.of(storm.twoYear24hM().orElse(storm.depthM()));
   }

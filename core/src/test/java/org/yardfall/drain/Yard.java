@@ -1,8 +1,6 @@
 package org.yardfall.drain;
 
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.BitSet;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -36,6 +34,7 @@ import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.SurfaceWater;
+import org.yardfall.water.SurfaceWaterFinder;
 
 /**
  * An invented yard: 60 m wide and 40 m deep, falling southward at 2.5 %, in cells of a metre; the
@@ -133,20 +132,25 @@ final class Yard {
     return new Terrain(ground, List.of(), 0.1, true, 0, "", List.of(), List.of());
   }
 
+  /** The surface water with this yard's own flow field and low spots. */
   SurfaceWater water() {
-    double[] area = new double[FRAME.size()];
-    Arrays.fill(area, 1);
+    SurfaceWater found = SurfaceWaterFinder.find(terrain(), site());
     return new SurfaceWater(
-        ground(),
-        ground().z(),
+        found.ground(),
+        found.filled(),
         new FlowField(FRAME, toward),
-        area,
-        new BitSet(),
+        found.areaM2(),
+        found.edge(),
         lowSpots,
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of());
+        found.flowPaths(),
+        found.catchments(),
+        found.undetermined(),
+        found.roofs(),
+        found.altered(),
+        found.depressions(),
+        found.lowSpotNodes(),
+        found.assumptions(),
+        found.warnings());
   }
 
   Storm storm() {
