@@ -18,7 +18,8 @@ import org.locationtech.jts.geom.LineString;
  * @param bearingDeg bearing of the flow in degrees from grid north
  * @param widthM length of the stretch in metres
  * @param areaM2 area that drains through it in m²: beyond the line where water enters, the lot's
- *     own and all that drains to it where water leaves
+ *     own and all that drains to it where water leaves; ground whose water a low spot keeps is left
+ *     out
  * @param atLeast whether the area is a lower bound, because the known ground ends above it
  * @param volumeM3 runoff volume of the design storm in m³
  * @param peakM3S peak flow of the design storm in m³/s

@@ -16,11 +16,15 @@ import org.yardfall.water.SurfaceWater;
 /** Adds up what drains to a set of cells: area, covers, runoff and the rational peak. */
 final class ContributionFinder {
 
+  private static final int SKY = -1;
+  private static final double KEEPS_ALL = 1 - 1e-9;
+
   private final SurfaceWater water;
   private final FlowField flow;
   private final GridFrame frame;
   private final ElevationGrid ground;
   private final SurfaceCover cover;
+  private final PondShare ponds;
   private final Storm storm;
   private final TimeOfConcentration.Settings settings;
   private final IntFunction<String> parcelId;
@@ -30,6 +34,7 @@ final class ContributionFinder {
       SurfaceWater water,
       ElevationGrid ground,
       SurfaceCover cover,
+      PondShare ponds,
       Storm storm,
       TimeOfConcentration.Settings settings,
       IntFunction<String> parcelId) {
@@ -38,6 +43,7 @@ final class ContributionFinder {
     this.frame = flow.frame();
     this.ground = ground;
     this.cover = cover;
+    this.ponds = ponds;
     this.storm = storm;
     this.settings = settings;
     this.parcelId = parcelId;
@@ -45,7 +51,9 @@ final class ContributionFinder {
   }
 
   /**
-   * What drains to the given cells, those included.
+   * What drains to the given cells in the storm, those included. What lies above a low spot that
+   * keeps all it gets is left out; one that spills lets everything pass, which does not flatter the
+   * peak.
    *
    * @param cells where it gathers
    * @param admit cells above them that count; what lies above one that does not is left out
@@ -58,9 +66,12 @@ final class ContributionFinder {
     int head =
         upstream.walk(
             cells,
-            admit,
-            c -> cover.openM2(c) > 0,
+            (from, to) -> admit.test(from) && ponds.staysOf(from, to) < KEEPS_ALL,
+            c -> cover.openM2(c) > 0 && ponds.staysOf(SKY, c) < KEEPS_ALL,
             c -> {
+              if (ponds.staysOf(SKY, c) >= KEEPS_ALL) {
+                return;
+              }
               add(byCover, c);
               byParcel.merge(parcelId.apply(c), cover.areaM2(c), Double::sum);
               sums[0] += cover.areaM2(c);

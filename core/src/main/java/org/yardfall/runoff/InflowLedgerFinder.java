@@ -36,8 +36,11 @@ import org.yardfall.water.SurfaceWater;
  */
 public final class InflowLedgerFinder {
 
-  /** Crossings further apart than this many cells belong to different stretches. */
-  private static final double GAP_CELLS = 3;
+  /** Crossings further apart than this, in metres and in cells, belong to different stretches. */
+  private static final double GAP = 3;
+
+  /** Water is not looked at more narrowly than this, in metres, to tell a thread from a sheet. */
+  private static final double THREAD_M = 1;
 
   private final Site site;
   private final SurfaceWater water;
@@ -73,11 +76,12 @@ public final class InflowLedgerFinder {
     this.settings = TimeOfConcentration.Settings.of(storm.twoYear24hM().orElse(storm.depthM()));
     this.parcels = new ParcelCells(site, frame);
     this.lot = parcels.lot();
-    this.contributions = new ContributionFinder(water, ground, cover, storm, settings, parcels::id);
     Map<Kind, Double> depth = cover.depthByKindM(storm.depthM());
     this.runoffM3 = new double[frame.size()];
     Arrays.setAll(runoffM3, c -> cover.runoffM3(c, depth));
     this.ponds = PondShare.of(water, standing, order, runoffM3);
+    this.contributions =
+        new ContributionFinder(water, ground, cover, ponds, storm, settings, parcels::id);
   }
 
   /** A finder for a site, with what its low spots hold after the storm where that is known. */
@@ -204,7 +208,8 @@ public final class InflowLedgerFinder {
     Map<Kind, Double> own = new EnumMap<>(Kind.class);
     if (site.lot().isPresent()) {
       StretchFinder stretches =
-          new StretchFinder(site.lot().get().outline(), frame.cellM(), GAP_CELLS * frame.cellM());
+          new StretchFinder(
+              site.lot().get().outline(), frame.cellM(), GAP * Math.max(1, frame.cellM()));
       List<Crossing> entering = new ArrayList<>();
       List<Crossing> leaving = new ArrayList<>();
       for (int c = 0; c < frame.size(); c++) {
@@ -257,7 +262,7 @@ public final class InflowLedgerFinder {
     double y = y(cell);
     Coordinate at = r < 0 ? new Coordinate(x, y) : new Coordinate((x + x(r)) / 2, (y + y(r)) / 2);
     boolean concentrated = // m² for each metre of width: the length of slope that sheds onto it
-        drain || water.areaM2()[cell] / frame.cellM() > settings.sheetLimitM();
+        drain || water.areaM2()[cell] / Math.max(THREAD_M, frame.cellM()) > settings.sheetLimitM();
     return new Crossing(cell, at, parcelId(beyond), concentrated, water.areaM2()[cell]);
   }
 
