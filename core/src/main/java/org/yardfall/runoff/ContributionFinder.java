@@ -50,6 +50,11 @@ final class ContributionFinder {
     this.upstream = new Upstream(flow);
   }
 
+  /** The same with other shares kept by the low spots. */
+  ContributionFinder with(PondShare other) {
+    return new ContributionFinder(water, ground, cover, other, storm, settings, parcelId);
+  }
+
   /**
    * What drains to the given cells in the storm, those included. What lies above a low spot that
    * keeps all it gets is left out; one that spills lets everything pass, which does not flatter the

@@ -8,7 +8,8 @@ import java.util.List;
  * @param before the ledger without it
  * @param after the ledger with it
  * @param captured what drains to its collecting lines, which is what it has to carry
- * @param intakes that, cell by cell along the lines, in rising order of cell
+ * @param intakes that, cell by cell, along the lines and in the low spots they run through, in
+ *     rising order of cell
  * @param capturedM3 volume that it takes in the design storm in m³
  * @param neighbours what changes for each parcel that receives water, in the order of their ids
  * @param warnings what must be looked at, in words
@@ -35,7 +36,7 @@ public record DrainEffect(
   }
 
   /**
-   * What comes to a collecting line at one of its cells.
+   * What comes to a collecting line at one cell.
    *
    * @param x x of the cell in metres
    * @param y y of the cell in metres

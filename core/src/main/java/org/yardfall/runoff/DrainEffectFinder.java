@@ -10,7 +10,6 @@ import java.util.TreeSet;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.elevation.GridFrame;
-import org.yardfall.runoff.DrainEffect.Intake;
 import org.yardfall.runoff.DrainEffect.NeighbourChange;
 import org.yardfall.runoff.InflowLedgerFinder.Delivery;
 import org.yardfall.runoff.InflowLedgerFinder.Drained;
@@ -20,9 +19,10 @@ import org.yardfall.site.Outlet;
  * Finds what a drain changes across the property line: what runs onto its collecting lines goes
  * into it, and comes out at its outlet.
  *
- * <p>The lines are taken to swallow all that reaches them; whether pipe and stone can is for the
- * pipe to show. Water let out to daylight on the lot runs on over the ground from there; any other
- * outlet carries it off, to the parcel in which the outlet lies.
+ * <p>The lines are taken to swallow all that reaches them; a low spot through which they run keeps
+ * only what lies below the lowest ground along them; whether pipe and stone can is for the pipe to
+ * show. Water let out to daylight on the lot runs on over the ground from there; any other outlet
+ * carries it off, to the parcel in which the outlet lies.
  */
 public final class DrainEffectFinder {
 
@@ -80,12 +80,11 @@ public final class DrainEffectFinder {
                 c.beforePerMetreM2()));
       }
     }
-    List<Intake> intakes = finder.intakes(line);
     return new DrainEffect(
         before,
         drained.ledger(),
         drained.captured(),
-        intakes,
+        drained.intakes(),
         drained.capturedM3(),
         changes,
         warnings);

@@ -119,6 +119,7 @@ public final class InflowLedgerFinder {
    * @param ledger what crosses the line with it
    * @param deliveries what each neighbour receives, in the order of their ids
    * @param captured what it collects
+   * @param intakes that by cell
    * @param capturedM3 volume that it collects in m³
    * @param comesBack whether what it lets out would run onto its own lines
    */
@@ -126,6 +127,7 @@ public final class InflowLedgerFinder {
       InflowLedger ledger,
       SortedMap<String, Delivery> deliveries,
       Contribution captured,
+      List<DrainEffect.Intake> intakes,
       double capturedM3,
       boolean comesBack) {}
 
@@ -146,20 +148,45 @@ public final class InflowLedgerFinder {
    * @param outlet cell of the lot from which that water runs on over the ground, or −1
    */
   Drained drained(BitSet line, int outlet) {
-    LotFlow led = new LotFlow(flow, order, lot, runoffM3, ponds, line);
+    PondShare kept = ponds.drainedBy(line, water.ground().z(), flow, order, runoffM3);
+    ContributionFinder gather = contributions.with(kept);
+    BitSet takes = kept.reachedFrom(line, lot);
+    LotFlow led = new LotFlow(flow, order, lot, runoffM3, kept, takes);
     double captured = led.interceptedM3;
-    Contribution drain = captured(line);
+    Contribution drain = gather.of(takes.stream().toArray(), c -> !takes.get(c));
     boolean comesBack = false;
     int exit = -1;
     if (outlet >= 0) {
-      exit = led.runOn(outlet, line);
+      exit = led.runOn(outlet, takes);
       comesBack = exit < 0;
     }
     return new Drained(
-        ledger(led, line, exit, drain), deliveries(led, line, exit), drain, captured, comesBack);
+        ledger(led, gather, takes, exit, drain),
+        deliveries(led, gather, takes, exit),
+        drain,
+        intakes(gather, takes),
+        captured,
+        comesBack);
   }
 
-  private SortedMap<String, Delivery> deliveries(LotFlow led, BitSet line, int drainExit) {
+  /** What comes to each of a drain's cells that comes to none of the others before. */
+  private List<DrainEffect.Intake> intakes(ContributionFinder gather, BitSet takes) {
+    return takes.stream()
+        .mapToObj(
+            c -> {
+              Contribution part = gather.of(new int[] {c}, up -> !takes.get(up));
+              return new DrainEffect.Intake(
+                  x(c),
+                  y(c),
+                  part.areaM2(),
+                  part.coefficient() * part.areaM2(),
+                  part.runoff().volumeM3());
+            })
+        .toList();
+  }
+
+  private SortedMap<String, Delivery> deliveries(
+      LotFlow led, ContributionFinder gather, BitSet line, int drainExit) {
     SortedMap<String, List<Integer>> exits = new TreeMap<>();
     for (int c = lot.nextSetBit(0); c >= 0; c = lot.nextSetBit(c + 1)) {
       if (led.leavesForGood(c) && !line.get(c)) {
@@ -174,34 +201,15 @@ public final class InflowLedgerFinder {
               id,
               new Delivery(
                   Arrays.stream(at).mapToDouble(c -> led.beenM3[c]).sum(),
-                  contributions.of(at, c -> !line.get(c)),
+                  gather.of(at, c -> !line.get(c)),
                   Arrays.stream(at).mapToDouble(c -> led.beenM3[c]).max().orElse(0) / frame.cellM(),
                   cells.contains(drainExit)));
         });
     return deliveries;
   }
 
-  private Contribution captured(BitSet line) {
-    return contributions.of(line.stream().toArray(), c -> !line.get(c));
-  }
-
-  /** What comes to each of some cells that comes to none of the others before. */
-  List<DrainEffect.Intake> intakes(BitSet line) {
-    return line.stream()
-        .mapToObj(
-            c -> {
-              Contribution part = contributions.of(new int[] {c}, up -> !line.get(up));
-              return new DrainEffect.Intake(
-                  x(c),
-                  y(c),
-                  part.areaM2(),
-                  part.coefficient() * part.areaM2(),
-                  part.runoff().volumeM3());
-            })
-        .toList();
-  }
-
-  private InflowLedger ledger(LotFlow led, BitSet line, int drainExit, Contribution drain) {
+  private InflowLedger ledger(
+      LotFlow led, ContributionFinder gather, BitSet line, int drainExit, Contribution drain) {
     List<BoundaryFlow> in = new ArrayList<>();
     List<BoundaryFlow> out = new ArrayList<>();
     double ownRain = 0;
@@ -220,15 +228,15 @@ public final class InflowLedgerFinder {
         }
         if (lot.get(c) && flow.toward()[c] != FlowField.UNKNOWN) {
           ownRain += cover.areaM2(c) * storm.depthM();
-          contributions.add(own, c);
+          gather.add(own, c);
         }
       }
       for (Stretch s : stretches.stretches(entering)) {
-        Contribution from = contributions.of(cells(s), c -> !lot.get(c) && !line.get(c));
+        Contribution from = gather.of(cells(s), c -> !lot.get(c) && !line.get(c));
         in.add(boundaryFlow(s, true, led.freshM3, from, 0));
       }
       for (Stretch s : stretches.stretches(leaving)) {
-        Contribution from = contributions.of(cells(s), c -> !line.get(c));
+        Contribution from = gather.of(cells(s), c -> !line.get(c));
         boolean drains = s.crossings().stream().anyMatch(c -> c.cell() == drainExit);
         out.add(boundaryFlow(s, false, led.beenM3, from, drains ? drain.peakM3S() : 0));
       }

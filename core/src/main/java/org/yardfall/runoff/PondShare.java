@@ -1,11 +1,11 @@
 package org.yardfall.runoff;
 
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import org.yardfall.water.CellsWithin;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
@@ -24,9 +24,11 @@ import org.yardfall.water.SurfaceWater;
  *
  * @param lowSpot by cell: index of the outermost low spot, or −1
  * @param stays share of arriving water that stays, by that index, 0 to 1
+ * @param roomM3 what it can keep in m³, by that index; infinite where it does not spill
+ * @param spots the low spots
  */
 @SuppressWarnings("ArrayRecordComponent") // hot-loop arrays
-record PondShare(int[] lowSpot, double[] stays) {
+record PondShare(int[] lowSpot, double[] stays, double[] roomM3, List<LowSpot> spots) {
 
   private static final int NONE = -1;
 
@@ -42,34 +44,82 @@ record PondShare(int[] lowSpot, double[] stays) {
     Arrays.fill(label, NONE);
     Map<String, LowSpot> byId = new HashMap<>();
     water.lowSpots().forEach(l -> byId.put(l.id(), l));
-    Map<String, Double> room = new TreeMap<>();
-    for (Pond pond : standing.map(StandingWater::ponds).orElse(List.of())) {
-      String root = root(pond.lowSpotId(), byId);
-      room.merge(root, pond.volumeM3(), Double::sum);
-    }
-    room.replaceAll((id, m3) -> holdsAll(id, standing) ? Double.POSITIVE_INFINITY : m3);
-    double[] left = new double[room.size()];
-    int i = 0;
-    for (Map.Entry<String, Double> e : room.entrySet()) {
-      int index = i++;
-      left[index] = e.getValue();
-      if (byId.containsKey(e.getKey())) {
-        for (int c : CellsWithin.of(water.flow().frame(), byId.get(e.getKey()).outline())) {
-          label[c] = index;
-        }
+    List<LowSpot> spots = water.lowSpots().stream().filter(l -> l.parentId().isEmpty()).toList();
+    double[] roomM3 = new double[spots.size()];
+    for (int i = 0; i < roomM3.length; i++) {
+      for (int c : CellsWithin.of(water.flow().frame(), spots.get(i).outline())) {
+        label[c] = i;
       }
+      roomM3[i] = standing.isPresent() ? room(spots.get(i).id(), standing.get(), byId) : 0;
     }
-    return new PondShare(label, shares(water.flow(), order, runoffM3, label, left));
+    double[] stays = shares(water.flow(), order, runoffM3, label, roomM3);
+    return new PondShare(label, stays, roomM3, spots);
   }
 
-  private static boolean holdsAll(String root, Optional<StandingWater> standing) {
-    return standing.orElseThrow().ponds().stream()
-        .noneMatch(p -> p.lowSpotId().equals(root) && p.overflowM3() > 0);
+  /** What a low spot can keep in m³: what stands in it if it spills, else all it gets. */
+  private static double room(String id, StandingWater standing, Map<String, LowSpot> byId) {
+    double volume = 0;
+    boolean wet = false;
+    boolean spills = false;
+    for (Pond pond : standing.ponds()) {
+      if (root(pond.lowSpotId(), byId).equals(id)) {
+        wet = true;
+        volume += pond.volumeM3();
+        spills |= pond.lowSpotId().equals(id) && pond.overflowM3() > 0;
+      }
+    }
+    return !wet ? 0 : spills ? volume : Double.POSITIVE_INFINITY;
+  }
+
+  /**
+   * The shares once a drain runs through some low spots: these keep only what lies below the lowest
+   * ground along it.
+   *
+   * @param line the drain's cells
+   * @param z ground by cell in metres
+   */
+  PondShare drainedBy(BitSet line, float[] z, FlowField flow, int[] order, double[] runoffM3) {
+    double[] room = roomM3.clone();
+    for (int c = line.nextSetBit(0); c >= 0; c = line.nextSetBit(c + 1)) {
+      if (lowSpot[c] != NONE) {
+        int spot = lowSpot[c];
+        room[spot] = Math.min(room[spot], belowM3(spots.get(spot), z[c]));
+      }
+    }
+    return new PondShare(lowSpot, shares(flow, order, runoffM3, lowSpot, room), room, spots);
+  }
+
+  /** The cells whose water comes to a drain: its own, and the lot's in the low spots it runs in. */
+  BitSet reachedFrom(BitSet line, BitSet lot) {
+    BitSet touched = new BitSet();
+    line.stream().filter(c -> lowSpot[c] != NONE).forEach(c -> touched.set(lowSpot[c]));
+    BitSet cells = (BitSet) line.clone();
+    for (int c = lot.nextSetBit(0); c >= 0; c = lot.nextSetBit(c + 1)) {
+      if (lowSpot[c] != NONE && touched.get(lowSpot[c])) {
+        cells.set(c);
+      }
+    }
+    return cells;
+  }
+
+  /** Volume of a low spot below a level, from its stage table. */
+  private static double belowM3(LowSpot spot, double levelM) {
+    LowSpot.Stage last = new LowSpot.Stage(spot.bottomM(), 0, 0);
+    for (LowSpot.Stage s : spot.stages()) {
+      if (s.levelM() >= levelM) {
+        double rise = s.levelM() - last.levelM();
+        double share = rise > 0 ? Math.max(0, (levelM - last.levelM()) / rise) : 0;
+        return last.volumeM3() + share * (s.volumeM3() - last.volumeM3());
+      }
+      last = s;
+    }
+    return levelM <= spot.bottomM() ? 0 : last.volumeM3();
   }
 
   /** What each keeps of what arrives; how much arrives does not hang on whose water is kept. */
   private static double[] shares(
-      FlowField flow, int[] order, double[] runoffM3, int[] label, double[] left) {
+      FlowField flow, int[] order, double[] runoffM3, int[] label, double[] roomM3) {
+    double[] left = roomM3.clone();
     double[] arriving = new double[left.length];
     double[] kept = new double[left.length];
     double[] through = new double[order.length];

@@ -17,6 +17,8 @@ import org.yardfall.elevation.GridFrame;
 import org.yardfall.runoff.DrainEffect.Intake;
 import org.yardfall.runoff.DrainEffect.NeighbourChange;
 import org.yardfall.site.Outlet;
+import org.yardfall.water.LowSpot;
+import org.yardfall.water.StandingWater;
 
 class DrainEffectFinderTest {
 
@@ -122,6 +124,63 @@ class DrainEffectFinderTest {
     assertTrue(effect.warnings().get(0).contains("run back"));
     checkCloses(effect.after());
     assertTrue(effect.after().balance().drainedM3() > 0);
+  }
+
+  /** A low spot 40 m² wide and 0.3 m deep: 2 m³ stand below 0.1 m, 6 m³ below its spill. */
+  @Test
+  void aLineThroughALowSpotEmptiesItDownToItsOwnGround() {
+    Yard yard = hillside();
+    float bottom = yard.terrain().ground().z()[17 * 20];
+    LowSpot spot =
+        new LowSpot(
+            "L1",
+            Yard.geometry("POLYGON ((0 12, 20 12, 20 14, 0 14, 0 12))"),
+            null,
+            bottom,
+            bottom + 0.3,
+            null,
+            0.3,
+            40,
+            6,
+            360,
+            false,
+            "",
+            List.of(),
+            "",
+            List.of(
+                new LowSpot.Stage(bottom, 40, 0),
+                new LowSpot.Stage(bottom + 0.1, 40, 2),
+                new LowSpot.Stage(bottom + 0.3, 40, 6)),
+            "");
+    StandingWater standing =
+        new StandingWater(
+            List.of(new StandingWater.Pond("L1", spot.outline(), bottom + 0.3, 0.3, 40, 6, 12, "")),
+            0,
+            0,
+            6,
+            0);
+    yard.lowSpot(spot);
+    InflowLedgerFinder finder =
+        InflowLedgerFinder.of(
+            yard.site(),
+            yard.terrain(),
+            yard.water(),
+            InflowLedgerFinderTest.storm(0.1),
+            Optional.of(standing));
+    double all = 360 * 87.3 * 87.3 / 150.8 / 1000;
+    BitSet lower = new BitSet();
+    lower.set(17 * 20 + 5); // on the bottom: nothing stays
+    InflowLedgerFinder.Drained low = finder.drained(lower, -1);
+    assertEquals(all, low.capturedM3(), 1e-4);
+    assertEquals(0, low.ledger().balance().standingM3(), 1e-4);
+    assertEquals(6, finder.find().balance().standingM3(), 1e-9);
+    BitSet upper = new BitSet();
+    upper.set(16 * 20 + 5); // a cell up the slope, 4 cm higher: 0.8 m³ stay
+    InflowLedgerFinder.Drained high = finder.drained(upper, -1);
+    assertEquals(0.8, high.ledger().balance().standingM3(), 1e-4);
+    assertEquals(all - 0.8, high.capturedM3(), 1e-4);
+    checkCloses(high.ledger());
+    assertEquals(360, high.captured().areaM2(), 1e-9);
   }
 
   @Test
