@@ -116,9 +116,10 @@ public final class CrsLookup {
    */
   public static CoordinateReferenceSystem parseWkt(String wkt, String source) {
     try {
-      CoordinateReferenceSystem crs = CRS.parseWKT(wkt.trim());
+      String text = DatumShifts.complete(wkt.trim());
+      CoordinateReferenceSystem crs = CRS.parseWKT(text);
       if (isNorthingFirst(crs)) {
-        crs = CRS.parseWKT(wkt.trim().replaceAll("(?i),\\s*AXIS\\s*\\[[^\\]]*\\]", ""));
+        crs = CRS.parseWKT(text.replaceAll("(?i),\\s*AXIS\\s*\\[[^\\]]*\\]", ""));
       }
       CoordinateReferenceSystem horizontal = CRS.getHorizontalCRS(crs);
       return horizontal == null ? crs : horizontal;

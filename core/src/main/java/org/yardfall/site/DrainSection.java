@@ -11,6 +11,10 @@ import java.util.function.ToDoubleFunction;
 final class DrainSection {
 
   private static final String PRACTICE = "common practice, no source";
+
+  /** What the assumption of a stone priced by volume is about. */
+  static final String STONE_DENSITY = "stone's bulk density, for its price by volume";
+
   private static final String EGRESS =
       "29 CFR 1926.651(c)(2): a trench of 4 ft or more needs a ladder or ramp";
 
@@ -81,7 +85,7 @@ final class DrainSection {
           "there is no pipe of this nominal size in the list (3, 4, 6, 8, 10, 12 in)",
           "give pipe-inside and pipe-outside");
     }
-    return size.orElse(PipeSizes.SIZES.get(0));
+    return size.orElse(PipeSizes.USUAL);
   }
 
   private double orElse(String key, double otherwise) {
@@ -136,7 +140,7 @@ final class DrainSection {
       if (section.text(key).filter(text -> UnitPrice.usesStoneDensity(item, text)).isPresent()) {
         assumptions.add(
             new Assumption(
-                "stone's bulk density, for its price by volume",
+                STONE_DENSITY,
                 "1.40 t/m³",
                 "published compilation of stone tests (2012): No. 57 dumped, 87.2 lb/ft³"));
       }

@@ -28,4 +28,9 @@ public record ElevationInput(
   public ElevationInput {
     rasters = List.copyOf(rasters);
   }
+
+  /** Whether any source of elevations is named. */
+  public boolean given() {
+    return !rasters.isEmpty() || shots != null;
+  }
 }

@@ -27,12 +27,15 @@ final class PipeSizes {
 
   static final List<Size> SIZES =
       List.of(
-          new Size(3, 3.0 * INCH_M, 3.6 * INCH_M),
-          new Size(4, 4.0 * INCH_M, 4.6 * INCH_M),
-          new Size(6, 6.0 * INCH_M, 6.9 * INCH_M),
-          new Size(8, 8.0 * INCH_M, 9.1 * INCH_M),
-          new Size(10, 10.0 * INCH_M, 11.4 * INCH_M),
-          new Size(12, 12.0 * INCH_M, 14.2 * INCH_M));
+          new Size(3, 0.0762, 0.09144),
+          new Size(4, 0.1016, 0.11684),
+          new Size(6, 0.1524, 0.17526),
+          new Size(8, 0.2032, 0.23114),
+          new Size(10, 0.254, 0.28956),
+          new Size(12, 0.3048, 0.36068));
+
+  /** The pipe where none is named. */
+  static final Size USUAL = SIZES.get(1);
 
   private PipeSizes() {}
 
@@ -43,10 +46,10 @@ final class PipeSizes {
         .min(Comparator.comparingDouble(s -> Math.abs(s.nominalIn() * INCH_M - nominalM)));
   }
 
-  /** The pipe that has exactly the given diameters. */
-  static Optional<Size> ofDiameters(double insideM, double outsideM) {
+  /** The pipe that has exactly one of the given diameters, or both. */
+  static Optional<Size> ofEither(double insideM, double outsideM) {
     return SIZES.stream()
-        .filter(s -> s.insideM() == insideM && s.outsideM() == outsideM)
+        .filter(s -> s.insideM() == insideM || s.outsideM() == outsideM)
         .findFirst();
   }
 }

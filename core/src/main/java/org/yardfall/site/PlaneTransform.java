@@ -69,7 +69,7 @@ public final class PlaneTransform {
               + datumName(from)
               + " and "
               + datumName(to)
-              + "; they are taken as one, so positions may be off by metres";
+              + "; they are taken as one, so positions may be off by up to some hundred metres";
       found = findLeniently(from, to, ends);
     } catch (FactoryException e) {
       throw noTransform(ends, e);

@@ -102,13 +102,14 @@ public final class Quantities {
       if (!term.region(from, text.length()).lookingAt() || term.end() == from) {
         throw notA("length", text, "such as 0.6 m, 18 in or 2 ft 6 in");
       }
+      double value = number(term, text, "length");
       double unit =
           (term.group(4).isEmpty() ? bareM : unit(LENGTHS, term.group(4), text, "length")) / inM;
-      double value = number(term, text, "length");
       if (terms > 0 && (unit >= smallest || value < 0 || term.group(4).isEmpty())) {
         throw notA("length", text, "such as 0.6 m, 18 in or 2 ft 6 in");
       }
-      sum += negative && terms > 0 ? -value * unit : value * unit;
+      double part = product(value, unit);
+      sum += negative && terms > 0 ? -part : part;
       smallest = unit;
       from = term.end();
       terms++;
@@ -204,6 +205,11 @@ public final class Quantities {
     return List.of(text.strip().split("\\s*,\\s*|\\s+")).stream()
         .mapToDouble(part -> plain(part, text))
         .toArray();
+  }
+
+  /** The product rounded once, as on paper: 6 in are 0.1524 m to the last digit. */
+  private static double product(double value, double unit) {
+    return BigDecimal.valueOf(value).multiply(BigDecimal.valueOf(unit)).doubleValue();
   }
 
   private static double plain(String part, String text) {

@@ -110,6 +110,8 @@ public final class ShortForm {
     }
     List<Assumption> assumptions = new ArrayList<>();
     YamlSection nothing = new YamlSection(SOURCE, problems);
+    Soil soil = GroundSections.soil(nothing, assumptions);
+    StormInput storm = GroundSections.storm(nothing, Path::of, assumptions);
     DrainLimits drain = DrainSection.limits(nothing, assumptions);
     SiteRequest request =
         new SiteRequest(
@@ -127,8 +129,8 @@ public final class ShortForm {
                 null,
                 null),
             placed,
-            GroundSections.soil(nothing, assumptions),
-            GroundSections.storm(nothing, Path::of, assumptions),
+            soil,
+            storm,
             drain,
             DrainSection.prices(nothing, drain.trenchWidthM(), assumptions),
             new ElevationInput(

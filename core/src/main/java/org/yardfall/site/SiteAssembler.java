@@ -163,7 +163,7 @@ final class SiteAssembler {
       }
     }
     if (parcels.isEmpty() || found.isEmpty() || found.get().parcels().isEmpty()) {
-      if (request.inputs().parcels() == null) {
+      if (request.inputs().parcels() == null && request.elevation().given()) {
         problems.add(
             request.source() + " site.crs",
             "the working CRS cannot be told: the elevation has no projected one",

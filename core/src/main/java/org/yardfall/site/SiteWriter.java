@@ -11,6 +11,9 @@ import java.util.OptionalDouble;
  * Writes a site as the site file that {@link SiteReader} reads back as the same site: what was
  * given as keys, in SI, what was assumed as comments.
  *
+ * <p>A price of stone by volume is written per tonne, so the density that it took is then given, no
+ * longer assumed.
+ *
  * <p>Files are named relative to the folder that the text is meant for, where that is possible. A
  * site that was made in memory has no files; its layers cannot be written this way and a comment
  * says so.
@@ -225,16 +228,28 @@ public final class SiteWriter {
     givenOr("drain.setback", "setback", d.setbackM() + " m", keys);
     givenOr("drain.from-building", "from-building", d.fromBuildingM() + " m", keys);
     givenOr("drain.trench-width", "trench-width", d.trenchWidthM() + " m", keys);
-    PipeSizes.Size usual = PipeSizes.ofDiameters(d.pipeInsideM(), d.pipeOutsideM()).orElse(null);
-    if (usual != null) {
-      givenOr("drain.pipe", "pipe", usual.nominalIn() + " in", keys);
-    } else {
-      put(keys, "pipe-inside", d.pipeInsideM() + " m");
-      put(keys, "pipe-outside", d.pipeOutsideM() + " m");
-    }
+    pipe(d, keys);
     givenOr("drain.vertical-clearance", "vertical-clearance", d.verticalClearanceM() + " m", keys);
     givenOr("drain.bore-max-length", "bore-max-length", d.boreMaxLengthM() + " m", keys);
     section("drain", keys);
+  }
+
+  /** The nominal size with what differs from it; both diameters where no size has either. */
+  private void pipe(DrainLimits d, Map<String, String> keys) {
+    boolean assumed = site.assumptions().stream().anyMatch(a -> a.about().equals("drain.pipe"));
+    PipeSizes.Size size =
+        assumed
+            ? PipeSizes.USUAL
+            : PipeSizes.ofEither(d.pipeInsideM(), d.pipeOutsideM()).orElse(null);
+    if (size != null) {
+      givenOr("drain.pipe", "pipe", size.nominalIn() + " in", keys);
+    }
+    if (size == null || size.insideM() != d.pipeInsideM()) {
+      put(keys, "pipe-inside", d.pipeInsideM() + " m");
+    }
+    if (size == null || size.outsideM() != d.pipeOutsideM()) {
+      put(keys, "pipe-outside", d.pipeOutsideM() + " m");
+    }
   }
 
   private void prices(Prices prices) {

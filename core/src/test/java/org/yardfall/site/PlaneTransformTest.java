@@ -55,6 +55,35 @@ class PlaneTransformTest {
     checkOperation("EPSG:21781", "shifted by 674.374, 15.056, 405.346 m");
   }
 
+  /** Shapefile definitions name the datum only; the grid's own code must agree to a millimetre. */
+  @ParameterizedTest
+  @CsvSource({
+    "EPSG:26915, 500012, 4999981, D_North_American_1983, GRS_1980, 298.257222101, 6378137",
+    "EPSG:21781, 600000, 200000, D_CH1903, Bessel_1841, 299.1528128, 6377397.155"
+  })
+  void aDatumNamedAsInAShapefileNeedsNoWarning(
+      String code, double x, double y, String datum, String spheroid, double flattening, double a) {
+    WorkingCrs plane = CrsLookup.of(code);
+    String wkt =
+        String.format(
+            java.util.Locale.ROOT,
+            "GEOGCS[\"GCS\",DATUM[\"%s\",SPHEROID[\"%s\",%s,%s]],PRIMEM[\"Greenwich\",0.0],"
+                + "UNIT[\"Degree\",0.0174532925199433]]",
+            datum,
+            spheroid,
+            a,
+            flattening);
+    PlaneTransform out = PlaneTransform.fromPlane(plane, CrsLookup.decode(wkt));
+    PlaneTransform viaWgs84 = PlaneTransform.toWgs84(plane);
+    PlaneTransform back =
+        PlaneTransform.between(CrsLookup.decode(wkt), CrsLookup.decode("OGC:CRS84"));
+    assertTrue(out.warning().isEmpty() && back.warning().isEmpty(), out.operation());
+    Coordinate expected = viaWgs84.apply(new Coordinate(x, y));
+    Coordinate actual = back.apply(out.apply(new Coordinate(x, y)));
+    assertEquals(expected.x, actual.x, 1e-8);
+    assertEquals(expected.y, actual.y, 1e-8);
+  }
+
   @Test
   void aMissingDatumShiftIsWarnedOf() {
     String wkt =
