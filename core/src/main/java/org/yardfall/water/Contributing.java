@@ -1,30 +1,44 @@
 package org.yardfall.water;
 
 /**
- * The ground that drains to each depression, up to the next real low spot above it: smaller hollows
- * and doubtful ones on the way are taken as full, a real one keeps its water until it spills.
+ * The ground that drains to each depression, up to the next one above that holds its water. Small
+ * hollows, doubtful ones, and ones that a little runoff fills are taken as full: water runs through
+ * them.
  */
 final class Contributing {
+
+  /** Runoff from all its ground that a low spot must be able to keep, in metres. */
+  static final double KEPT_M = 0.01;
 
   private final DepressionHierarchy depressions;
 
   /** By node: area that drains to it in m². */
   final double[] areaM2;
 
-  /** By root: itself where it is real, else the real root that its spill reaches first, else 0. */
-  final int[] realBelow;
+  /**
+   * By root: itself where it holds its water, else the first such that its spill reaches, else 0.
+   */
+  final int[] heldBy;
+
+  private final boolean[] holds;
 
   /**
    * Adds up the areas.
    *
    * @param listing which depressions are real
+   * @param measures what they hold
    * @param ownM2 area by cell in m², the roofs' moved to where their water comes down
    */
-  Contributing(DepressionHierarchy depressions, LowSpotListing listing, double[] ownM2) {
+  Contributing(
+      DepressionHierarchy depressions,
+      LowSpotListing listing,
+      DepressionMeasures measures,
+      double[] ownM2) {
     this.depressions = depressions;
     int first = depressions.firstNode();
     areaM2 = new double[depressions.nodes()];
-    realBelow = new int[depressions.nodes()];
+    heldBy = new int[depressions.nodes()];
+    holds = new boolean[depressions.nodes()];
     for (int c = 0; c < ownM2.length; c++) {
       areaM2[depressions.pitOf(c)] += ownM2[c];
     }
@@ -34,16 +48,17 @@ final class Contributing {
     }
     int[] roots = depressions.roots();
     for (int i = roots.length - 1; i >= 0; i--) {
-      int into = depressions.spillsInto(roots[i]);
-      if (!listing.isReal(roots[i]) && into >= first) {
-        areaM2[into] += ofRoot[roots[i]];
-        ofRoot[depressions.root(into)] += ofRoot[roots[i]];
+      int root = roots[i];
+      int into = depressions.spillsInto(root);
+      holds[root] = listing.isReal(root) && measures.volumeM3[root] >= KEPT_M * ofRoot[root];
+      if (!holds[root] && into >= first) {
+        areaM2[into] += ofRoot[root];
+        ofRoot[depressions.root(into)] += ofRoot[root];
       }
     }
     for (int root : roots) {
       int into = depressions.spillsInto(root);
-      realBelow[root] =
-          listing.isReal(root) ? root : into < first ? 0 : realBelow[depressions.root(into)];
+      heldBy[root] = holds[root] ? root : into < first ? 0 : heldBy[depressions.root(into)];
     }
     for (int n = first; n < areaM2.length; n++) {
       if (!depressions.isPit(n)) {
@@ -52,9 +67,14 @@ final class Contributing {
     }
   }
 
-  /** The real root that a cell drains to, or 0. */
+  /** Whether a root holds its water. */
+  boolean holds(int root) {
+    return holds[root];
+  }
+
+  /** The root that holds a cell's water, or 0. */
   int of(int cell) {
     int pit = depressions.pitOf(cell);
-    return pit < depressions.firstNode() ? 0 : realBelow[depressions.root(pit)];
+    return pit < depressions.firstNode() ? 0 : heldBy[depressions.root(pit)];
   }
 }

@@ -17,8 +17,8 @@ import org.yardfall.site.Assumption;
 /**
  * Flow paths: where the water of a large enough area runs together. A path begins where that area
  * is first reached, or where a low spot spills; at a junction the one with the larger area goes on
- * and the other ends there; a path ends where it leaves the known ground or in a low spot's deepest
- * cell.
+ * and the other ends there; a path ends where it leaves the known ground or in the deepest cell of
+ * a low spot that holds its water.
  */
 final class FlowPathFinder {
 
@@ -31,7 +31,7 @@ final class FlowPathFinder {
   /** The rest of the way from where a path enters a low spot. */
   interface Pond {
 
-    /** The real low spot, not within another, that holds a cell; 0 for none. */
+    /** The low spot, not within another, that holds its water and a cell; 0 for none. */
     int at(int cell);
 
     /** The cells from one where water enters a low spot to its deepest. */
@@ -60,9 +60,11 @@ final class FlowPathFinder {
         String.format(
             Locale.ROOT,
             "drawn from a contributing area of %.0f m2 on, by steepest descent; branches of fewer"
-                + " than %d cells are not drawn",
+                + " than %d cells are not drawn; they end in low spots that keep %.0f mm of runoff"
+                + " from all their ground and run through lesser ones",
             leastM2,
-            SHORTEST_CELLS),
+            SHORTEST_CELLS,
+            Contributing.KEPT_M * 1000),
         "common practice, no source");
   }
 

@@ -16,7 +16,8 @@ import org.locationtech.jts.geom.Geometry;
  * @param depthM spill elevation minus bottom in metres
  * @param areaM2 area at spill level in m²
  * @param volumeM3 volume below spill level in m³
- * @param contributingM2 area that drains to it in m², itself included
+ * @param contributingM2 area that drains to it in m², itself included, up to the next low spots
+ *     above that hold their water until they spill
  * @param atLeast whether the contributing area is a lower bound, water from beyond the known ground
  *     being possible
  * @param parentId the low spot that holds it once it has merged, or empty

@@ -10,7 +10,8 @@ import org.yardfall.site.Assumption;
  * Which of the many depressions of real ground are listed as low spots. One that no other holds is
  * listed where it is at least as deep as the elevations are accurate; where it is shallower but
  * wide, it is listed as doubtful. One within another is listed where both it and the one it merges
- * with are that deep, so that noise on the bed of a pond does not make ponds of its own.
+ * with are twice as deep, so that noise on the bed of a pond does not make ponds of its own: bottom
+ * and sill are both off by the accuracy.
  */
 final class LowSpotListing {
 
@@ -73,18 +74,18 @@ final class LowSpotListing {
   private boolean isListed(int node) {
     int parent = depressions.parent(node);
     if (parent == 0) {
-      return isDeep(node)
+      return isDeep(node, 1)
           || (measures.cells[node] >= FEWEST_CELLS
               && measures.cells[node] * depressions.frame().cellAreaM2() >= DOUBTFUL_AREA_M2
               && depthM(node) >= accuracyM * DOUBTFUL_SHARE);
     }
     int other =
         depressions.left(parent) == node ? depressions.right(parent) : depressions.left(parent);
-    return isDeep(node) && isDeep(other);
+    return isDeep(node, 2) && isDeep(other, 2);
   }
 
-  private boolean isDeep(int node) {
-    return measures.cells[node] >= FEWEST_CELLS && depthM(node) >= accuracyM;
+  private boolean isDeep(int node, int times) {
+    return measures.cells[node] >= FEWEST_CELLS && depthM(node) >= times * accuracyM;
   }
 
   double depthM(int node) {
@@ -94,8 +95,7 @@ final class LowSpotListing {
   private String doubt(int node) {
     double depthM = depthM(node);
     if (drawnByRounding(node)) {
-      return String.format(
-          Locale.ROOT, "no deeper than the %.3g m step to which the elevations are rounded", stepM);
+      return "no deeper than the " + (float) stepM + " m step to which the elevations are rounded";
     }
     if (depthM < accuracyM) {
       return String.format(
@@ -135,11 +135,13 @@ final class LowSpotListing {
             String.format(
                 Locale.ROOT,
                 "listed from %d cells and %.2f m of depth (the elevations' accuracy); doubtful"
-                    + " ones from %.0f m2 and %.3f m; the %d largest at most",
+                    + " ones from %.0f m2 and %.3f m; one within another from %.2f m; the %d largest"
+                    + " at most",
                 FEWEST_CELLS,
                 accuracyM,
                 DOUBTFUL_AREA_M2,
                 accuracyM * DOUBTFUL_SHARE,
+                2 * accuracyM,
                 MOST),
             "common practice, no source"));
     if (unlisted > 0) {

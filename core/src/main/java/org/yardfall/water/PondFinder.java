@@ -82,9 +82,9 @@ final class PondFinder {
     boolean[] covered = new boolean[held.length];
     for (int n = held.length - 1; n >= depressions.firstNode(); n--) {
       int parent = depressions.parent(n);
-      covered[n] = parent != 0 && (covered[parent] || held[parent] > 0);
+      covered[n] = parent != 0 && (covered[parent] || isSheet(parent, total));
       nearest[n] = nearest[parent];
-      if (!covered[n] && held[n] > 0 && listed[sameListed(n)] != 0) {
+      if (!covered[n] && isSheet(n, total) && listed[sameListed(n)] != 0) {
         nearest[n] = n;
         sheets.computeIfAbsent(listed[sameListed(n)], k -> new ArrayList<>()).add(n);
       }
@@ -135,8 +135,8 @@ final class PondFinder {
     stack[0] = root;
     for (int top = 1; top > 0; ) {
       int n = stack[--top];
-      if (depressions.isPit(n) || held[n] > 0) {
-        continue; // one sheet of water
+      if (depressions.isPit(n) || isSheet(n, total)) {
+        continue;
       }
       int left = depressions.left(n);
       int right = depressions.right(n);
@@ -150,6 +150,11 @@ final class PondFinder {
       stack[top++] = left;
       stack[top++] = right;
     }
+  }
+
+  /** Whether all water in a depression has merged. */
+  private boolean isSheet(int node, double[] total) {
+    return held[node] > 0 || (total[node] > 0 && isFull(node, total));
   }
 
   private boolean isFull(int node, double[] total) {

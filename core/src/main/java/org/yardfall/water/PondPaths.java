@@ -24,7 +24,7 @@ final class PondPaths implements FlowPathFinder.Pond {
 
   private final ElevationGrid ground;
   private final DepressionHierarchy depressions;
-  private final LowSpotListing listing;
+  private final Contributing contributing;
   private final NodeCells cells;
   private final float[] filled;
   private final Map<Integer, Map<Integer, Integer>> downByNode = new HashMap<>();
@@ -32,12 +32,12 @@ final class PondPaths implements FlowPathFinder.Pond {
   PondPaths(
       ElevationGrid ground,
       DepressionHierarchy depressions,
-      LowSpotListing listing,
+      Contributing contributing,
       NodeCells cells,
       float[] filled) {
     this.ground = ground;
     this.depressions = depressions;
-    this.listing = listing;
+    this.contributing = contributing;
     this.cells = cells;
     this.filled = filled;
   }
@@ -48,7 +48,7 @@ final class PondPaths implements FlowPathFinder.Pond {
       return 0;
     }
     int root = depressions.root(depressions.pitOf(cell));
-    return listing.isReal(root) ? root : 0;
+    return contributing.holds(root) ? root : 0;
   }
 
   @Override

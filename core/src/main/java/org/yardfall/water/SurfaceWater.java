@@ -17,7 +17,8 @@ import org.yardfall.site.Assumption;
  * @param edge cells that could receive water from beyond the known ground
  * @param lowSpots closed depressions, largest volume first
  * @param flowPaths lines along which water runs
- * @param catchments the ground that drains to the lot and to each low spot
+ * @param catchments the ground that drains to the lot, first, and to each low spot that holds its
+ *     water; the low spots' do not overlap
  * @param undetermined cells that the elevations leave level, so that the direction there is only
  *     the likeliest way to the flat's lower edge
  * @param roofs where the roofs' water comes down

@@ -59,13 +59,13 @@ public final class SurfaceWaterFinder {
     assumptions.addAll(listing.assumptions());
     NodeCells nodeCells =
         new NodeCells(depressions, measures, listing.nearestListed(), ground.z(), filled);
-    Contributing contributing = new Contributing(depressions, listing, ownM2);
+    Contributing contributing = new Contributing(depressions, listing, measures, ownM2);
     List<LowSpot> lowSpots =
         new LowSpotFinder(ground, depressions, measures, listing, contributing, edge)
             .find(nodeCells);
 
     BitSet undetermined = undetermined(ground, filled, flow, depressions, listing);
-    PondPaths ponds = new PondPaths(ground, depressions, listing, nodeCells, filled);
+    PondPaths ponds = new PondPaths(ground, depressions, contributing, nodeCells, filled);
     FlowPathFinder paths = new FlowPathFinder(flow, areaM2, knownCells, ponds);
     assumptions.add(paths.assumption());
     List<FlowPath> flowPaths = paths.find(edge, undetermined);
@@ -79,7 +79,7 @@ public final class SurfaceWaterFinder {
         edge,
         lowSpots,
         flowPaths,
-        catchments(flow, contributing, depressions, listing, lowSpots),
+        catchments(flow, contributing, listing, lowSpots),
         undetermined,
         shaped.roofs(),
         shaped.altered(),
@@ -158,18 +158,12 @@ public final class SurfaceWaterFinder {
               "on %.0f %% of the ground the elevations are level or too coarsely rounded%s to tell"
                   + " which way water runs",
               100.0 * cells / known,
-              terrain.stepM() > 0
-                  ? String.format(Locale.ROOT, " (steps of %.3g m)", terrain.stepM())
-                  : ""));
+              terrain.stepM() > 0 ? " (steps of " + (float) terrain.stepM() + " m)" : ""));
     }
   }
 
   private List<Catchment> catchments(
-      FlowField flow,
-      Contributing contributing,
-      DepressionHierarchy depressions,
-      LowSpotListing listing,
-      List<LowSpot> lowSpots) {
+      FlowField flow, Contributing contributing, LowSpotListing listing, List<LowSpot> lowSpots) {
     CatchmentFinder finder = new CatchmentFinder(flow);
     List<Catchment> catchments = new ArrayList<>();
     site.lot().ifPresent(lot -> catchments.add(finder.ofLot(lot.outline())));
@@ -182,14 +176,11 @@ public final class SurfaceWaterFinder {
                         + " known ground ("
                         + c.cutOff()
                         + "); its area and flows are at least what is given"));
-    int[] roots =
-        Arrays.stream(listing.nodes)
-            .filter(n -> depressions.parent(n) == 0 && listing.isReal(n))
-            .toArray();
+    int[] roots = Arrays.stream(listing.nodes).filter(n -> contributing.holds(n)).toArray();
     List<String> ids = new ArrayList<>();
     for (int i = 0; i < listing.nodes.length; i++) {
       int node = listing.nodes[i];
-      if (depressions.parent(node) == 0 && listing.isReal(node)) {
+      if (contributing.holds(node)) {
         ids.add(lowSpots.get(i).id());
       }
     }
