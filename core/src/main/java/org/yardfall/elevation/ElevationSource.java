@@ -1,5 +1,6 @@
 package org.yardfall.elevation;
 
+import java.awt.geom.Point2D;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -9,11 +10,13 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.ElevationInput;
+import org.yardfall.site.PlaneTransform;
 import org.yardfall.site.WorkingCrs;
 
 /**
@@ -110,9 +113,31 @@ public final class ElevationSource {
     RasterHeader header = RasterFiles.open(raster).header();
     RasterCrs crs = header.crs().orElseThrow(() -> withoutCrs(raster));
     crs.checkEarth();
-    double[] centre = {header.cols() / 2.0, header.rows() / 2.0};
-    header.cellToCrs().transform(centre, 0, centre, 0, 1);
-    return crs.asWorkingCrs(centre[0], centre[1]);
+    Point2D centre = centre(header);
+    return crs.asWorkingCrs(centre.getX(), centre.getY());
+  }
+
+  /**
+   * The UTM zone of a raster's middle: a working CRS where {@link #crsOf} knows none.
+   *
+   * @throws BadInputException where the file is missing, is no raster of elevations, has no CRS or
+   *     lies beyond UTM
+   */
+  public static WorkingCrs utmOf(Path raster) {
+    RasterHeader header = RasterFiles.open(raster).header();
+    RasterCrs crs = header.crs().orElseThrow(() -> withoutCrs(raster));
+    crs.checkEarth();
+    Point2D centre = centre(header);
+    Coordinate degrees =
+        PlaneTransform.between(crs.definition(), CrsLookup.decode("EPSG:4326"))
+            .apply(new Coordinate(centre.getX(), centre.getY()));
+    return CrsLookup.utm(degrees.x, degrees.y);
+  }
+
+  private static Point2D centre(RasterHeader header) {
+    return header
+        .cellToCrs()
+        .transform(new Point2D.Double(header.cols() / 2.0, header.rows() / 2.0), null);
   }
 
   private static BadInputException withoutCrs(Path raster) {

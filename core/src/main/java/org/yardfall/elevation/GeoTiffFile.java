@@ -4,6 +4,8 @@ import it.geosolutions.imageio.plugins.tiff.BaselineTIFFTagSet;
 import it.geosolutions.imageio.plugins.tiff.TIFFField;
 import it.geosolutions.imageioimpl.plugins.tiff.TIFFImageMetadata;
 import java.awt.Rectangle;
+import java.awt.image.ComponentSampleModel;
+import java.awt.image.DataBufferFloat;
 import java.awt.image.Raster;
 import java.io.File;
 import java.io.IOException;
@@ -79,7 +81,7 @@ final class GeoTiffFile implements RasterFile {
       Raster known = mask.isPresent() ? tiff.read(mask.getAsInt(), block) : null;
       double[] row = new double[block.width];
       for (int r = 0; r < block.height; r++) {
-        samples.getSamples(samples.getMinX(), samples.getMinY() + r, block.width, 1, 0, row);
+        copyRow(samples, r, row);
         for (int c = 0; c < row.length; c++) {
           row[c] =
               known != null && known.getSample(known.getMinX() + c, known.getMinY() + r, 0) == 0
@@ -90,6 +92,26 @@ final class GeoTiffFile implements RasterFile {
       }
     } catch (IOException | RuntimeException e) {
       throw broken(file, "its elevations cannot be read; the file is damaged or cut short", e);
+    }
+  }
+
+  /** A row of samples; floats, the common case, straight from their array. */
+  private static void copyRow(Raster samples, int r, double[] row) {
+    int y = samples.getMinY() + r;
+    if (samples.getDataBuffer() instanceof DataBufferFloat floats
+        && samples.getSampleModel() instanceof ComponentSampleModel model
+        && model.getPixelStride() == 1) {
+      int at =
+          floats.getOffset()
+              + model.getOffset(
+                  samples.getMinX() - samples.getSampleModelTranslateX(),
+                  y - samples.getSampleModelTranslateY());
+      float[] data = floats.getData();
+      for (int c = 0; c < row.length; c++) {
+        row[c] = data[at + c];
+      }
+    } else {
+      samples.getSamples(samples.getMinX(), y, row.length, 1, 0, row);
     }
   }
 

@@ -3,6 +3,8 @@ package org.yardfall.elevation;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.yardfall.elevation.RasterFixtures.expected;
+import static org.yardfall.elevation.RasterFixtures.file;
+import static org.yardfall.elevation.RasterFixtures.geotransform;
 import static org.yardfall.elevation.RasterFixtures.read;
 
 import java.util.function.DoubleBinaryOperator;
@@ -41,6 +43,27 @@ class RasterResamplingTest {
     }
     assertTrue(inside > 50, inside + " cells");
     assertTrue(terrain.assumptions().stream().anyMatch(a -> a.value().contains("bilinear")));
+  }
+
+  /** Against GDAL's bilinear warp of the same ground to the same cells, with exact transforms. */
+  @Test
+  void groundBroughtToUtmIsWhatGdalMakesOfIt() {
+    ElevationGrid ground = read("plain.tif", "EPSG:32633").ground();
+    double[] place = geotransform("utm.txt");
+    assertEquals(new GridFrame(49, 49, place[0], place[3], place[1]), ground.frame());
+    float[] expected = expected("utm.txt");
+    for (int i = 0; i < expected.length; i++) {
+      if (expected[i] == -9999) {
+        assertTrue(Float.isNaN(ground.z()[i]), "cell " + i);
+      } else {
+        assertEquals(expected[i], ground.z()[i], 1e-3, "cell " + i);
+      }
+    }
+  }
+
+  @Test
+  void aRasterInDegreesHasItsUtmZone() {
+    assertEquals("EPSG:32633", ElevationSource.utmOf(file("degrees.tif")).name());
   }
 
   /**

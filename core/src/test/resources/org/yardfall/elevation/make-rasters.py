@@ -115,6 +115,13 @@ gdal.Warp(path("degrees.tif"), lidar, dstSRS="EPSG:4326", resampleAlg="bilinear"
 gdal.Warp(path("mercator.tif"), lidar, dstSRS="EPSG:3857", resampleAlg="bilinear",
           creationOptions=["COMPRESS=DEFLATE"], dstNodata=-9999)
 
+# The same ground on UTM cells of 1 m, exact transform (only the reading is kept).
+gdal.Warp(path("utm.tif"), lidar, dstSRS="EPSG:32633", resampleAlg="bilinear", errorThreshold=0,
+          outputBounds=[564380, 5145056 - 49, 564380 + 49, 5145056], width=49, height=49,
+          dstNodata=-9999)
+expect("utm.txt", "utm.tif")
+os.remove(path("utm.tif"))
+
 # A plane z = 100 + x/50 in feet: US survey, international; vertical unit from three places.
 ramp = np.tile((100 + np.arange(12) * 0.2).astype("float32"), (8, 1))
 feet = (2000000.0, 10.0, 0, 500000.0, 0, -10.0)
