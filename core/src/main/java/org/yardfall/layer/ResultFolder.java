@@ -1,0 +1,172 @@
+package org.yardfall.layer;
+
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.yardfall.site.BadInputException;
+import org.yardfall.site.WorkingCrs;
+
+/**
+ * Writes the folder of a result. All files appear together or not at all; the folder of an earlier
+ * run is replaced as a whole; a folder that holds anything else is left alone.
+ */
+public final class ResultFolder {
+
+  /** The file by which the folder of an earlier run is known. */
+  private static final String RESULTS = "results.json";
+
+  /** What a run, or the later work on its plan, may have left in its folder. */
+  private static final Pattern OURS =
+      Pattern.compile(
+          "results\\.json|site\\.yml|site\\.kml|site\\.gpkg(-wal|-shm|-journal)?|take-off\\.csv"
+              + "|review\\.html|plan\\.pdf|map\\.png"
+              + "|(profile|cut-sheet|level-notes|as-built)-[^/]*\\.(svg|png|csv|json|pdf|txt)");
+
+  private static final Pattern OURS_IN_LAYERS =
+      Pattern.compile(
+          "(low_spots|flow_paths|catchments|inflow|standing|reach|drains|stations|outlets|lot"
+              + "|obstacles)\\.(geojson|shp|shx|dbf|prj|cpg|sld|qix|sbn|sbx)");
+
+  private static final Pattern OURS_IN_RASTERS =
+      Pattern.compile("(fill_depth|contributing_area)\\.tif(\\.aux\\.xml)?");
+
+  private ResultFolder() {}
+
+  /** A file, or several, of a result's folder. */
+  public interface Part {
+
+    /** Writes into the folder, which exists and is not yet in its place. */
+    void writeInto(Path folder) throws IOException;
+  }
+
+  /**
+   * Writes everything of a result that this package can write, and what is given besides.
+   *
+   * @param result the result
+   * @param folder where to; made if it is not there
+   * @param more further parts of the folder, written after the others
+   * @return what was odd in the writing, in words; it stands in {@code results.json} too
+   * @throws BadInputException if the folder holds what no run of this program wrote, or cannot be
+   *     written to; nothing is changed then
+   */
+  public static List<String> write(Result result, Path folder, List<Part> more) {
+    checkReplaceable(folder);
+    LayerSet layers = LayerSet.of(result);
+    List<String> warnings = layers.warnings();
+    try (FolderSwap swap = new FolderSwap(folder)) {
+      Path fresh = swap.fresh();
+      try (OutputStream out =
+          new BufferedOutputStream(Files.newOutputStream(fresh.resolve(RESULTS)))) {
+        ResultsWriter.write(result, warnings, out);
+      }
+      writeLayers(result, layers, fresh);
+      for (Part part : more) {
+        part.writeInto(fresh);
+      }
+      swap.commit();
+    } catch (UncheckedIOException e) {
+      throw notWritable(folder, e.getCause());
+    } catch (IOException e) {
+      throw notWritable(folder, e);
+    }
+    return warnings;
+  }
+
+  private static void writeLayers(Result result, LayerSet layers, Path folder) throws IOException {
+    WorkingCrs crs = result.site().crs();
+    Path files = Files.createDirectory(folder.resolve("layers"));
+    GeoJsonLayerWriter geoJson = new GeoJsonLayerWriter(crs);
+    ShapefileLayerWriter shapefile = new ShapefileLayerWriter(crs);
+    for (Layer layer : layers.layers()) {
+      geoJson.write(layer, files.resolve(layer.name() + ".geojson"));
+      shapefile.write(layer, files);
+      Files.writeString(files.resolve(layer.name() + ".sld"), SldWriter.write(layer));
+    }
+    new GeoPackageWriter(crs).write(layers, folder.resolve("site.gpkg"));
+    new KmlWriter(crs).write(result.site().name(), layers, folder.resolve("site.kml"));
+  }
+
+  /**
+   * Checks, before any work, that a folder could be written.
+   *
+   * @throws BadInputException if it is a file or holds what no run of this program wrote
+   */
+  public static void checkReplaceable(Path folder) {
+    if (!Files.exists(folder)) {
+      return;
+    }
+    if (!Files.isDirectory(folder)) {
+      throw new BadInputException(
+          folder.toString(), "is a file, not a folder", "give another folder");
+    }
+    try {
+      Optional<Path> foreign = foreign(folder);
+      if (foreign.isPresent()) {
+        throw new BadInputException(
+            folder.toString(),
+            "holds " + foreign.get().getFileName() + ", which no run of this program wrote",
+            "give an empty or new folder");
+      }
+    } catch (IOException e) {
+      throw notWritable(folder, e);
+    }
+  }
+
+  private static Optional<Path> foreign(Path folder) throws IOException {
+    List<Path> entries = entries(folder);
+    if (!entries.isEmpty() && !Files.isRegularFile(folder.resolve(RESULTS))) {
+      return Optional.of(entries.get(0));
+    }
+    for (Path entry : entries) {
+      boolean directory = Files.isDirectory(entry);
+      Optional<Path> foreign =
+          switch (entry.getFileName().toString()) {
+            case "layers" -> directory ? firstNot(OURS_IN_LAYERS, entry) : Optional.of(entry);
+            case "rasters" -> directory ? firstNot(OURS_IN_RASTERS, entry) : Optional.of(entry);
+            default ->
+                !directory && isOurs(OURS, entry) ? Optional.<Path>empty() : Optional.of(entry);
+          };
+      if (foreign.isPresent()) {
+        return foreign;
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static Optional<Path> firstNot(Pattern ours, Path folder) throws IOException {
+    return entries(folder).stream().filter(entry -> !isOurs(ours, entry)).findFirst();
+  }
+
+  private static boolean isOurs(Pattern ours, Path entry) {
+    return ours.matcher(entry.getFileName().toString()).matches();
+  }
+
+  private static List<Path> entries(Path folder) throws IOException {
+    try (Stream<Path> entries = Files.list(folder)) {
+      return entries.sorted().toList();
+    }
+  }
+
+  private static BadInputException notWritable(Path folder, IOException e) {
+    String why = e.getMessage();
+    if (e instanceof FileSystemException named) {
+      why =
+          named.getReason() != null
+              ? named.getReason()
+              : e instanceof AccessDeniedException ? "permission denied" : "no such folder";
+    }
+    return new BadInputException(
+        folder.toString(),
+        "cannot be written (" + why + ")",
+        "make room or give a folder that can be written to");
+  }
+}
