@@ -8,12 +8,17 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.locationtech.jts.geom.MultiPolygon;
+import java.util.stream.IntStream;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LinearRing;
+import org.locationtech.jts.geom.Polygon;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.layer.Layer.Shape;
 import org.yardfall.route.GravityReach;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.water.CellOutline;
 
 /**
  * The gravity reach as a map: where a drain can lie at all, to which outlet, and with how much
@@ -33,10 +38,11 @@ final class ReachLayer {
   private static final double LEAST_M2 = 2.0;
 
   private static final int NONE = -1;
+  private static final GeometryFactory GEOMETRIES = new GeometryFactory();
 
   private ReachLayer() {}
 
-  private record Reach(String outlet, int roomClass, MultiPolygon area) {}
+  private record Reach(String outlet, int roomClass, Geometry area) {}
 
   static Layer of(Result result) {
     return Layer.of(
@@ -66,9 +72,35 @@ final class ReachLayer {
           new Reach(
               reach.outletIds().get(group / FROM_M.size()),
               group % FROM_M.size() + 1,
-              CellAreas.of(reach.frame(), cell -> groups[cell] == group, LEAST_M2)));
+              withoutSpecks(CellOutline.of(reach.frame(), cellsOf(groups, group)))));
     }
     return areas;
+  }
+
+  private static int[] cellsOf(int[] groups, int group) {
+    return IntStream.range(0, groups.length).filter(cell -> groups[cell] == group).toArray();
+  }
+
+  /** The parts that are large enough to be drawn, without the gaps that are too small. */
+  private static Geometry withoutSpecks(Geometry area) {
+    List<Polygon> kept = new ArrayList<>();
+    for (int i = 0; i < area.getNumGeometries(); i++) {
+      Polygon part = (Polygon) area.getGeometryN(i);
+      if (part.getArea() >= LEAST_M2) {
+        kept.add(withoutSmallHoles(part));
+      }
+    }
+    return GEOMETRIES.createMultiPolygon(kept.toArray(new Polygon[0]));
+  }
+
+  private static Polygon withoutSmallHoles(Polygon part) {
+    List<LinearRing> holes = new ArrayList<>();
+    for (int i = 0; i < part.getNumInteriorRing(); i++) {
+      if (GEOMETRIES.createPolygon(part.getInteriorRingN(i)).getArea() >= LEAST_M2) {
+        holes.add(part.getInteriorRingN(i));
+      }
+    }
+    return GEOMETRIES.createPolygon(part.getExteriorRing(), holes.toArray(new LinearRing[0]));
   }
 
   /** By cell the outlet's index times the number of classes plus the class from 0. */

@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.yardfall.site.BadInputException;
+import org.yardfall.site.SiteWriter;
 import org.yardfall.site.WorkingCrs;
 
 /**
@@ -68,6 +69,7 @@ public final class ResultFolder {
           new BufferedOutputStream(Files.newOutputStream(fresh.resolve(RESULTS)))) {
         ResultsWriter.write(result, warnings, out);
       }
+      Files.writeString(fresh.resolve("site.yml"), SiteWriter.write(result.site(), folder));
       writeLayers(result, layers, fresh);
       for (Part part : more) {
         part.writeInto(fresh);

@@ -17,7 +17,7 @@ import org.yardfall.elevation.GridFrame;
  * cells of one part meet at a corner the walk keeps to the left, so that no ring touches itself and
  * the result is valid.
  */
-final class CellOutline {
+public final class CellOutline {
 
   private static final GeometryFactory GEOMETRY = new GeometryFactory();
 
@@ -67,7 +67,7 @@ final class CellOutline {
    *
    * @param cells cell indices in any order
    */
-  static Geometry of(GridFrame frame, int[] cells) {
+  public static Geometry of(GridFrame frame, int[] cells) {
     if (cells.length == 0) {
       return GEOMETRY.createPolygon();
     }

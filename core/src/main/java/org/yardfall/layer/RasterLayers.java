@@ -1,0 +1,45 @@
+package org.yardfall.layer;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.yardfall.elevation.GridFrame;
+import org.yardfall.site.WorkingCrs;
+import org.yardfall.water.SurfaceWater;
+
+/** Writes what is known by cell as GeoTIFFs: {@code rasters/NAME.tif} in the working CRS. */
+public final class RasterLayers {
+
+  private static final String METRES = "metre";
+  private static final String SQUARE_METRES = "m2";
+
+  private RasterLayers() {}
+
+  /**
+   * Writes into a folder the depth of water at spill level in metres ({@code fill_depth.tif}) and
+   * the area that drains through each cell in m² ({@code contributing_area.tif}).
+   */
+  public static void write(SurfaceWater water, WorkingCrs crs, Path folder) throws IOException {
+    Path rasters = Files.createDirectories(folder.resolve("rasters"));
+    GridFrame frame = water.ground().frame();
+    GeoTiffWriter.write(rasters.resolve("fill_depth.tif"), frame, fillDepthM(water), crs, METRES);
+    GeoTiffWriter.write(
+        rasters.resolve("contributing_area.tif"), frame, areaM2(water), crs, SQUARE_METRES);
+  }
+
+  private static float[] fillDepthM(SurfaceWater water) {
+    float[] depth = new float[water.filled().length];
+    for (int cell = 0; cell < depth.length; cell++) {
+      depth[cell] = water.filled()[cell] - water.ground().z()[cell];
+    }
+    return depth;
+  }
+
+  private static float[] areaM2(SurfaceWater water) {
+    float[] area = new float[water.areaM2().length];
+    for (int cell = 0; cell < area.length; cell++) {
+      area[cell] = Float.isNaN(water.filled()[cell]) ? Float.NaN : (float) water.areaM2()[cell];
+    }
+    return area;
+  }
+}
