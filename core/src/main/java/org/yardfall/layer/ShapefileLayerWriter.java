@@ -136,7 +136,7 @@ public final class ShapefileLayerWriter {
       DbaseFileWriter writer =
           new DbaseFileWriter(header(layer), channel, StandardCharsets.ISO_8859_1);
       for (Feature feature : layer.features()) {
-        writer.write(feature.values().stream().map(ShapefileLayerWriter::value).toArray());
+        writer.write(row(layer.fields(), feature));
       }
       writer.close();
     } catch (DbaseFileException e) {
@@ -162,18 +162,29 @@ public final class ShapefileLayerWriter {
     return Math.max(
         1,
         features.stream()
-            .map(feature -> (String) value(feature.values().get(field)))
-            .mapToInt(text -> text == null ? 0 : text.length())
+            .mapToInt(feature -> inBytes((String) feature.values().get(field)).length())
             .max()
             .orElse(0));
   }
 
-  private static Object value(Object value) {
-    return value instanceof String text
-        ? new String(
+  /** The values as the driver wants them; a missing text is blank, not a row of NUL characters. */
+  private static Object[] row(List<Field> fields, Feature feature) {
+    Object[] row = feature.values().toArray();
+    for (int i = 0; i < row.length; i++) {
+      if (fields.get(i).type() == Field.Type.TEXT) {
+        row[i] = inBytes((String) row[i]);
+      }
+    }
+    return row;
+  }
+
+  /** The text cut to what fits, each byte of its UTF-8 as a character. */
+  private static String inBytes(String text) {
+    return text == null
+        ? ""
+        : new String(
             CleanText.cut(text, LayerSet.SHAPEFILE_TEXT_BYTES).getBytes(StandardCharsets.UTF_8),
-            StandardCharsets.ISO_8859_1)
-        : value;
+            StandardCharsets.ISO_8859_1);
   }
 
   /** Overwrites a few bytes of a finished file. */
