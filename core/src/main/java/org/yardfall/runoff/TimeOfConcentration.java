@@ -86,8 +86,8 @@ public record TimeOfConcentration(List<Reach> reaches, double travelS, double se
   }
 
   /**
-   * Sheet flow: t = 0.007 h · (nL)^0.8 / (P₂^0.5 s^0.4), L in feet, P₂ in inches (TR-55 eq. 3-3,
-   * NEH 630 eq. 15-8).
+   * Sheet flow: t = 0.007 h · (nL)^0.8 / (P₂^0.5 s^0.4), L in feet, P₂ in inches (TR-55 worksheet
+   * 3; NEH 630 chapter 15 has the same).
    *
    * @param lengthM length in metres, 0 or more
    * @param slope m/m, above 0

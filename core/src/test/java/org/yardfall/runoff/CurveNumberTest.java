@@ -69,7 +69,7 @@ class CurveNumberTest {
     assertEquals(0.546, CurveNumber.retentionM(94.82) / INCH_M, 0.0005);
   }
 
-  /** TR-55 example 2-2 table rows for lawns in good condition and roofs (table 2-2a, read). */
+  /** TR-55 table 2-2a: lawns in good condition, roofs, gravel, newly graded ground (read). */
   @Test
   void theTableHoldsThePublishedNumbers() {
     assertEquals(39, CurveNumber.of(Kind.LAWN, 'A'), 0);
@@ -107,9 +107,8 @@ class CurveNumberTest {
   }
 
   @Test
-  void manyTimesTheRetentionLeavesTheRetentionBehind() {
-    // closed form: P − Q → S + … with Q = P − 1.2 S + S²/(P + 0.8 S)·…; at P = 1 km the rest is < 1
-    // %
+  void muchRainLeavesTheAbstractionAndTheRetentionBehind() {
+    // closed form: P − Q = 1.2 S − S²/(P + 0.8 S), which tends to 1.2 S
     double s = CurveNumber.retentionM(80);
     assertEquals(1.2 * s, 1000 - CurveNumber.runoffDepthM(1000, 80), 0.01 * s);
   }
