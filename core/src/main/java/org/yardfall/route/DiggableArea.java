@@ -34,7 +34,10 @@ final class DiggableArea {
   /** Niches of a building narrower than twice this, in metres, are passed by straight. */
   private static final double NICHE_M = 0.6;
 
-  private static final double MITRE_LIMIT = 3;
+  private static final double MITRE_LIMIT = 5;
+
+  /** A polygon that holds a circle is larger by so much at its corners. */
+  private static final double CIRCLE = 1.03;
 
   private final Site site;
   private final Polygon lot;
@@ -109,11 +112,19 @@ final class DiggableArea {
     }
     for (Obstacle obstacle : site.obstacles()) {
       if (obstacle.passage() == Obstacle.Passage.NONE) {
-        shapes.add(obstacle.shape().buffer(Math.max(obstacle.clearanceM(), SLACK_M)));
+        shapes.add(clearOf(obstacle));
       }
     }
     Geometry union = UnaryUnionOp.union(shapes);
     return union == null ? new GeometryFactory().createPolygon() : union;
+  }
+
+  /** A little more than the clearance, since a circle is drawn in straight stretches. */
+  private Geometry clearOf(Obstacle obstacle) {
+    double clear = Math.max(obstacle.clearanceM(), limits.trenchWidthM() / 2);
+    return obstacle.shape().getDimension() == 2
+        ? mitred(obstacle.shape(), clear)
+        : obstacle.shape().buffer(CIRCLE * clear);
   }
 
   private static Geometry mitred(Geometry shape, double distanceM) {
