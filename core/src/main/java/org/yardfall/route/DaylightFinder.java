@@ -12,6 +12,7 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
+import org.yardfall.water.LowSpot;
 
 /**
  * Finds places on the lot's own slope where a pipe can come out of the ground: inside the zone the
@@ -24,7 +25,7 @@ final class DaylightFinder {
   static final int MOST = 3;
 
   /** Least distance in metres between two that are offered. */
-  static final double APART_M = 5;
+  static final double APART_M = 8;
 
   private DaylightFinder() {}
 
@@ -33,10 +34,20 @@ final class DaylightFinder {
    *
    * @param ground the bare ground
    * @param inspector holds the rules on whom the water may reach
+   * @param lowSpots the low spots worth a drain
    * @param openM last metres of a pipe in which no cover is asked
    */
   static List<Outlet> find(
-      Site site, ElevationGrid ground, OutletRules rules, OutletInspector inspector, double openM) {
+      Site site,
+      ElevationGrid ground,
+      OutletRules rules,
+      OutletInspector inspector,
+      List<LowSpot> lowSpots,
+      double openM) {
+    // Whatever drain is planned, its water must not stand again on the same lot.
+    Collector any =
+        new Collector(
+            DrainKind.LOW_SPOT, List.of(), "", lowSpots.stream().map(LowSpot::id).toList(), 0);
     Geometry zone = rules.daylightZone(site).intersection(DiggableArea.of(site).area());
     if (zone.isEmpty()) {
       return List.of();
@@ -72,9 +83,7 @@ final class DaylightFinder {
               OptionalDouble.empty(),
               "");
       if (offered.stream().allMatch(o -> o.at().distance(p) >= APART_M)
-          && inspector
-              .refuse(outlet, Collector.none(DrainKind.LOW_SPOT, "", ""), List.of())
-              .isEmpty()) {
+          && inspector.refuse(outlet, any, lowSpots).isEmpty()) {
         offered.add(outlet);
       }
     }

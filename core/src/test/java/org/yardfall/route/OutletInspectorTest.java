@@ -200,7 +200,8 @@ class OutletInspectorTest {
 
   private static List<Outlet> find(Yard yard) {
     OutletRules rules = OutletRules.usual();
-    return DaylightFinder.find(yard.site(), yard.ground, rules, inspector(yard, rules), 1.5);
+    return DaylightFinder.find(
+        yard.site(), yard.ground, rules, inspector(yard, rules), List.of(), 1.5);
   }
 
   private static Outlet daylight(double x, double y) {

@@ -1,0 +1,394 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Predicate;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.LineString;
+import org.locationtech.jts.geom.util.LineStringExtracter;
+import org.locationtech.jts.operation.union.UnaryUnionOp;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.pipe.Pipe;
+import org.yardfall.pipe.PipeTable;
+import org.yardfall.pipe.TwinPipes;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Site;
+import org.yardfall.trench.GroundCover;
+import org.yardfall.trench.MetrePrice;
+import org.yardfall.water.LowSpot;
+
+/**
+ * Plans the drains that take one collector's water: to every outlet that may have it by the
+ * cheapest way, and by the shallowest and the least disturbing where those differ. What fails is
+ * rejected with the least change of each limit that would mend it.
+ */
+final class DrainPlanner {
+
+  /** As many alternatives as are looked for before other measures than price are left alone. */
+  private static final int ENOUGH = 4;
+
+  /** A limit relaxed by so much, in metres, is as good as no limit. */
+  private static final double NO_LIMIT_M = RelaxationFinder.MOST_M;
+
+  /** Distance in metres that a line cut at a slab keeps from it. */
+  private static final double OFF_SLAB_M = 0.3;
+
+  /** Shorter pieces of a collecting line, in metres, are not worth joining. */
+  private static final double LEAST_M = 1;
+
+  private static final double INCH = 0.0254;
+
+  private final Site site;
+  private final ElevationGrid rawGround;
+  private final RouteGround ground;
+  private final OutletInspector inspector;
+  private final FootingInfluence footing;
+  private final List<LowSpot> lowSpots;
+  private final TrenchCost price;
+  private final GroundCover cover;
+  private final List<RouteRanking.Candidate> candidates = new ArrayList<>();
+  private final List<Rejection> rejected = new ArrayList<>();
+
+  DrainPlanner(
+      RouteGround ground,
+      ElevationGrid rawGround,
+      OutletInspector inspector,
+      List<LowSpot> lowSpots,
+      MetrePrice metrePrice) {
+    this.site = ground.site();
+    this.ground = ground;
+    this.rawGround = rawGround;
+    this.inspector = inspector;
+    this.footing = new FootingInfluence(site, rawGround);
+    this.lowSpots = lowSpots;
+    this.price = TrenchCost.price(metrePrice);
+    this.cover = GroundCover.of(site);
+  }
+
+  /** The drains that work. */
+  List<RouteRanking.Candidate> candidates() {
+    return candidates;
+  }
+
+  /** What does not work, numbered from 1 in no particular order of merit. */
+  List<Rejection> rejected() {
+    return rejected;
+  }
+
+  /** Whether a drain failed only because it would lie within a footing's influence. */
+  boolean hitFooting() {
+    return rejected.stream().anyMatch(r -> r.code().equals("footing"));
+  }
+
+  /** Plans for a collector that has lines. */
+  void plan(Collector wanted) {
+    Collector collector = permitted(wanted);
+    if (collector.isEmpty()) {
+      reject(
+          wanted,
+          "",
+          OutletInspector.Refusal.of(
+              "no-room",
+              "no stretch of the collecting line can be dug: %s",
+              ground.whyNot(List.of(wanted.lines().get(0).getCoordinates()))));
+      return;
+    }
+    List<Outlet> open = new ArrayList<>();
+    for (Outlet outlet : site.outlets()) {
+      Optional<OutletInspector.Refusal> refusal = inspector.refuse(outlet, collector, lowSpots);
+      if (refusal.isPresent()) {
+        reject(collector, outlet.id(), refusal.get());
+      } else {
+        open.add(outlet);
+      }
+    }
+    if (site.outlets().isEmpty()) {
+      reject(
+          collector,
+          "",
+          OutletInspector.Refusal.of(
+              "no-outlet",
+              "no outlet was given, and nowhere on the lot's own slope can a pipe come to daylight"
+                  + " under the rules set without its water reaching a neighbour as a point; what"
+                  + " is left is to let the water run as the broad sheet it is, spread level along"
+                  + " the lot's own line, and to raise the matter with the neighbour"));
+    }
+    List<Outlet> reached = new ArrayList<>();
+    for (Outlet outlet : open) {
+      if (add(collector, outlet, ground.settings(), price, List.of())) {
+        reached.add(outlet);
+      } else if (!twinCrossing(collector, outlet)) {
+        rejected.add(infeasible(collector, outlet));
+      }
+    }
+    for (Outlet outlet : cheapestFirst(reached)) {
+      for (TrenchCost cost : List.of(TrenchCost.depth(), TrenchCost.disturbance())) {
+        if (candidates.size() < ENOUGH) {
+          add(collector, outlet, ground.settings(), cost, List.of());
+        }
+      }
+    }
+  }
+
+  /** The lines as far as they can be dug; one that bends or ends under a slab is cut there. */
+  private Collector permitted(Collector wanted) {
+    List<LineString> lines = new ArrayList<>();
+    Geometry slabs =
+        UnaryUnionOp.union(
+            site.crossings().stream().map(c -> c.outline().buffer(OFF_SLAB_M)).toList());
+    for (LineString line : wanted.lines()) {
+      boolean bends = slabs != null && slabs.intersects(corners(line));
+      if (!bends && ground.permits(List.of(line.getCoordinates()))) {
+        lines.add(line);
+      } else if (slabs != null) {
+        for (Object part : LineStringExtracter.getLines(line.difference(slabs))) {
+          LineString piece = (LineString) part;
+          if (piece.getLength() >= LEAST_M && ground.permits(List.of(piece.getCoordinates()))) {
+            lines.add(piece);
+          }
+        }
+      }
+    }
+    lines.sort((a, b) -> Double.compare(b.getLength(), a.getLength()));
+    return new Collector(
+        wanted.kind(), lines, wanted.code(), wanted.why(), wanted.serves(), wanted.servedM2());
+  }
+
+  private static Geometry corners(LineString line) {
+    return line.getFactory().createMultiPointFromCoords(line.getCoordinates());
+  }
+
+  private List<Outlet> cheapestFirst(List<Outlet> reached) {
+    List<Outlet> sorted = new ArrayList<>(reached);
+    sorted.sort(
+        Comparator.comparingDouble(
+            o ->
+                candidates.stream()
+                    .filter(c -> c.draft().outletId().equals(o.id()))
+                    .mapToDouble(RouteRanking.Candidate::price)
+                    .min()
+                    .orElse(Double.POSITIVE_INFINITY)));
+    return sorted;
+  }
+
+  /** Finds the best drain by a cost; whether one was found that may be proposed. */
+  private boolean add(
+      Collector collector,
+      Outlet outlet,
+      RouteSettings settings,
+      TrenchCost cost,
+      List<String> notes) {
+    OutletTarget target = OutletTarget.of(outlet, ground);
+    Bounds bounds = Bounds.of(site.drain(), settings);
+    Optional<Draft> found =
+        DrainRouter.of(ground, collector.lines()).route(List.of(target), bounds, cost);
+    found.ifPresent(
+        draft -> keep(collector, outlet, settings, draft, notes(collector, draft, notes)));
+    return found.isPresent();
+  }
+
+  private static List<String> notes(Collector collector, Draft draft, List<String> notes) {
+    List<String> all = new ArrayList<>(notes);
+    if (!draft.unserved().isEmpty()) {
+      all.add(
+          String.format(
+              Locale.ROOT,
+              "%d of %d stretches, %.0f m of the collecting line, cannot be joined by gravity and"
+                  + " are left out",
+              draft.unserved().size(),
+              collector.lines().size(),
+              draft.unserved().stream()
+                  .mapToDouble(i -> collector.lines().get(i).getLength())
+                  .sum()));
+    }
+    return all;
+  }
+
+  private void keep(
+      Collector collector, Outlet outlet, RouteSettings settings, Draft draft, List<String> notes) {
+    if (candidates.stream().anyMatch(c -> same(c.draft(), draft))) {
+      return;
+    }
+    double tooDeep = footing.tooDeepM(draft.main());
+    for (Route.Branch branch : draft.branches()) {
+      tooDeep = Math.max(tooDeep, footing.tooDeepM(branch.line()));
+    }
+    if (tooDeep > 0) {
+      reject(
+          collector,
+          outlet.id(),
+          OutletInspector.Refusal.of(
+              "footing",
+              "the pipe would lie %.2f m too deep so near a building: inside the line falling at 45"
+                  + " degrees from the footing's underside",
+              tooDeep));
+      return;
+    }
+    Audit audit =
+        RouteAuditor.audit(site, rawGround, settings, outlet, draft.main(), draft.branches());
+    if (!audit.passed()) {
+      Audit.Check failed =
+          audit.checks().stream().filter(c -> !c.passed()).findFirst().orElseThrow();
+      reject(
+          collector,
+          outlet.id(),
+          OutletInspector.Refusal.of(
+              "audit",
+              "the drain found does not pass the independent check '%s' at station %.1f m: %.3f %s"
+                  + " against %.3f",
+              failed.name(),
+              failed.atStationM(),
+              failed.worst(),
+              failed.unit(),
+              failed.limit()));
+      return;
+    }
+    candidates.add(
+        new RouteRanking.Candidate(
+            collector,
+            draft,
+            audit,
+            cost(draft, price),
+            cost(draft, TrenchCost.disturbance()),
+            notes));
+  }
+
+  private double cost(Draft draft, TrenchCost measure) {
+    return LaidCost.of(draft.main(), cover, measure)
+        + draft.branches().stream().mapToDouble(b -> LaidCost.of(b.line(), cover, measure)).sum();
+  }
+
+  private static boolean same(Draft a, Draft b) {
+    return a.outletId().equals(b.outletId())
+        && a.main().vertices().equals(b.main().vertices())
+        && a.branches().size() == b.branches().size();
+  }
+
+  /**
+   * Two 4 in pipes side by side under slabs in place of one larger, where the larger would leave a
+   * belly there ({@code common practice, no source}).
+   */
+  private boolean twinCrossing(Collector collector, Outlet outlet) {
+    Pipe drain = PipeTable.of(site.drain());
+    Pipe small = PipeTable.find(Pipe.Material.PVC_SEWER, false, 4).orElseThrow();
+    if (site.crossings().isEmpty() || drain.insideM() < 5 * INCH) {
+      return false;
+    }
+    RouteSettings twins = ground.settings().withCrossingOutside(small.outsideM());
+    String note =
+        String.format(
+            Locale.ROOT,
+            "two 4 in pipes side by side under each slab, with a wye and reducers at both ends,"
+                + " where one of %.0f in would leave a belly; together they carry %.0f %% of it",
+            drain.nominalIn(),
+            100 * TwinPipes.capacityRatio(2, small, PipeTable.solid(drain)));
+    return add(collector, outlet, twins, price, List.of(note));
+  }
+
+  private Rejection infeasible(Collector collector, Outlet outlet) {
+    List<OutletTarget> target = List.of(OutletTarget.of(outlet, ground));
+    Bounds bounds = Bounds.of(site.drain(), ground.settings());
+    DrainRouter router = DrainRouter.of(ground, collector.lines());
+    Predicate<Bounds> feasible = b -> router.feasible(target, b);
+    List<Rejection.Relaxation> relax = List.of();
+    String code = "blocked";
+    Bounds boundless =
+        bounds
+            .withMaxDepth(bounds.maxDepthM() + NO_LIMIT_M)
+            .withOutletLowered(NO_LIMIT_M)
+            .withMinCover(0);
+    if (feasible.test(boundless)) {
+      relax = RelaxationFinder.find(bounds, feasible);
+      code = code(relax);
+    }
+    OptionalDouble shortfall = RelaxationFinder.shortfallM(relax);
+    return rejection(
+        collector, outlet.id(), code, sentence(code, collector, outlet, relax), relax, shortfall);
+  }
+
+  private static String code(List<Rejection.Relaxation> relax) {
+    if (relax.stream().anyMatch(r -> r.limit().equals("max-depth"))) {
+      return "too-deep";
+    }
+    boolean fall =
+        relax.stream().anyMatch(r -> r.limit().equals("outlet") || r.limit().equals("min-grade"));
+    return fall || relax.isEmpty() ? "no-fall" : "no-cover";
+  }
+
+  private String sentence(
+      String code, Collector collector, Outlet outlet, List<Rejection.Relaxation> relax) {
+    if (code.equals("blocked")) {
+      return String.format(
+          Locale.ROOT,
+          "obstacles, buildings, other parcels or the setback close every way from the %s line to"
+              + " outlet %s, whatever the depth",
+          collector.kind().word(),
+          outlet.id());
+    }
+    StringBuilder say =
+        new StringBuilder(
+            String.format(
+                Locale.ROOT,
+                "no line falls at %.2f %% all the way from the %s line to outlet %s with %.2f m of"
+                    + " cover and no deeper than %.2f m",
+                100 * site.drain().minGrade(),
+                collector.kind().word(),
+                outlet.id(),
+                site.drain().minCoverM(),
+                site.drain().maxDepthM()));
+    if (relax.isEmpty()) {
+      return say.append("; no single limit relaxed would mend it").toString();
+    }
+    say.append("; it would with any one of: ");
+    say.append(String.join(", ", relax.stream().map(DrainPlanner::mend).toList()));
+    relax.stream()
+        .filter(r -> r.limit().equals("outlet"))
+        .findFirst()
+        .ifPresent(
+            r ->
+                say.append(
+                    String.format(
+                        Locale.ROOT,
+                        "; a pump would have to lift the water %.3f m or more, and its storage and"
+                            + " a one-way valve be planned for an outage",
+                        r.by())));
+    return say.toString();
+  }
+
+  private static String mend(Rejection.Relaxation relax) {
+    return switch (relax.limit()) {
+      case "outlet" -> String.format(Locale.ROOT, "the outlet %.3f m lower", relax.by());
+      case "max-depth" -> String.format(Locale.ROOT, "%.3f m more depth", relax.by());
+      case "min-cover" -> String.format(Locale.ROOT, "%.3f m less cover", relax.by());
+      default -> String.format(Locale.ROOT, "a least grade of %.3f %%", 100 * relax.by());
+    };
+  }
+
+  private void reject(Collector collector, String outletId, OutletInspector.Refusal refusal) {
+    rejected.add(
+        rejection(
+            collector,
+            outletId,
+            refusal.code(),
+            refusal.sentence(),
+            refusal.relax(),
+            refusal.shortfallM()));
+  }
+
+  private static Rejection rejection(
+      Collector collector,
+      String outletId,
+      String code,
+      String sentence,
+      List<Rejection.Relaxation> relax,
+      OptionalDouble shortfallM) {
+    List<Coordinate> drawn =
+        collector.isEmpty() ? List.of() : List.of(collector.lines().get(0).getCoordinates());
+    return new Rejection("X", collector.kind(), outletId, drawn, code, sentence, relax, shortfallM);
+  }
+}

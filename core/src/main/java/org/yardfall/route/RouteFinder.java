@@ -1,0 +1,269 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.Terrain;
+import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.site.Assumption;
+import org.yardfall.site.BadInputException;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Site;
+import org.yardfall.trench.MetrePrice;
+import org.yardfall.water.LowSpot;
+import org.yardfall.water.SurfaceWater;
+
+/**
+ * Plans the drains of a lot: what to collect, where to let it go, the line between, and which of
+ * the answers is best. Every drain proposed has passed the independent audit; every kind of drain
+ * and every outlet that is not proposed is rejected with its reason.
+ */
+public final class RouteFinder {
+
+  /** Distances in metres by which a curtain drain moves out if it comes too near a footing. */
+  private static final double[] CURTAIN_EXTRA_M = {0, 0.5, 1.0};
+
+  private final Site site;
+  private final ElevationGrid ground;
+  private final SurfaceWater water;
+  private final OutletRules rules;
+  private final RouteSettings settings;
+  private final OutletInspector inspector;
+  private final List<LowSpot> lowSpots;
+  private final MetrePrice metrePrice;
+
+  private RouteFinder(
+      Site site,
+      ElevationGrid ground,
+      SurfaceWater water,
+      RouteSettings settings,
+      OutletRules rules) {
+    this.site = site;
+    this.ground = ground;
+    this.water = water;
+    this.settings = settings;
+    this.rules = rules;
+    this.inspector = new OutletInspector(site, ground, water, rules);
+    this.metrePrice = MetrePrice.of(site);
+    this.lowSpots = LowSpotCollector.worthDraining(site, water);
+  }
+
+  /** The plan for a site with the usual settings and outlet rules. */
+  public static RoutePlan plan(
+      Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows) {
+    return plan(
+        site, terrain, water, flows, RouteSettings.defaults(site.drain()), OutletRules.usual());
+  }
+
+  /**
+   * The plan for a site.
+   *
+   * @param flows where water crosses the property line
+   * @throws BadInputException where outlets or limits make no sense, naming every fault at once
+   */
+  public static RoutePlan plan(
+      Site site,
+      Terrain terrain,
+      SurfaceWater water,
+      List<BoundaryFlow> flows,
+      RouteSettings settings,
+      OutletRules rules) {
+    if (site.lot().isEmpty()) {
+      return new RoutePlan(
+          List.of(),
+          List.of(),
+          Optional.empty(),
+          List.of(),
+          List.of("no lot was given, so no drain was planned"));
+    }
+    return new RouteFinder(site, terrain.ground(), water, settings, rules).plan(flows);
+  }
+
+  private RoutePlan plan(List<BoundaryFlow> flows) {
+    inspector.check();
+    List<Outlet> found =
+        DaylightFinder.find(site, ground, rules, inspector, lowSpots, settings.daylightM());
+    Site whole = withOutlets(site, found);
+    RouteGround routeGround = RouteGround.of(whole, ground, settings);
+    Collector perimeter = PerimeterCollector.find(site, ground, flows, lowSpots);
+    Collector curtain = curtain(0);
+    Collector lowSpot = LowSpotCollector.find(site, water, lowSpots);
+    List<Collector> collectors = List.of(perimeter, curtain, lowSpot);
+    KindOrder order = KindOrder.of(collectors);
+    List<RouteRanking.Candidate> candidates = new ArrayList<>();
+    List<Rejection> rejected = new ArrayList<>();
+    for (DrainKind kind : order.order()) {
+      Collector collector =
+          collectors.stream().filter(c -> c.kind() == kind).findFirst().orElseThrow();
+      if (collector.isEmpty()) {
+        rejected.add(notNeeded(collector));
+        continue;
+      }
+      DrainPlanner planner = null;
+      for (double extra : CURTAIN_EXTRA_M) {
+        Collector moved = extra == 0 ? collector : curtain(extra);
+        if (moved.isEmpty()) {
+          break;
+        }
+        planner = new DrainPlanner(routeGround, ground, inspector, lowSpots, metrePrice);
+        planner.plan(moved);
+        boolean again = kind == DrainKind.CURTAIN && planner.candidates().isEmpty();
+        if (!again || !planner.hitFooting()) {
+          break;
+        }
+      }
+      candidates.addAll(planner.candidates());
+      rejected.addAll(planner.rejected());
+    }
+    return new RoutePlan(
+        routes(new RouteRanking(order, candidates), whole),
+        numbered(rejected),
+        reach(routeGround),
+        assumptions(routeGround),
+        warnings(routeGround, collectors),
+        found);
+  }
+
+  private Collector curtain(double extraM) {
+    return CurtainCollector.find(
+        site, ground, water, lowSpots, site.drain().fromBuildingM() + extraM);
+  }
+
+  private List<Route> routes(RouteRanking ranking, Site whole) {
+    List<Route> routes = new ArrayList<>();
+    for (int i = 0; i < ranking.ranked().size(); i++) {
+      RouteRanking.Candidate c = ranking.ranked().get(i);
+      routes.add(
+          new RouteMeasures(c.draft(), metrePrice.section())
+              .route(
+                  RouteRanking.id(i),
+                  c.collector().kind(),
+                  i + 1,
+                  c.price(),
+                  ranking.reasons(i),
+                  cautions(c, whole),
+                  c.audit()));
+    }
+    return routes;
+  }
+
+  private List<String> cautions(RouteRanking.Candidate candidate, Site whole) {
+    List<Station> stations = candidate.draft().main().stations();
+    Outlet outlet =
+        whole.outlets().stream()
+            .filter(o -> o.id().equals(candidate.draft().outletId()))
+            .findFirst()
+            .orElseThrow();
+    List<String> all =
+        new ArrayList<>(inspector.cautions(outlet, stations.get(stations.size() - 1).invertM()));
+    if (candidate.collector().kind() == DrainKind.CURTAIN) {
+      all.add(
+          "keep roof water out of the perforated drain: lead it off in solid pipe of its own, joined"
+              + " only downstream of the house");
+    }
+    return all;
+  }
+
+  private static Rejection notNeeded(Collector collector) {
+    return new Rejection(
+        "X",
+        collector.kind(),
+        "",
+        List.of(),
+        collector.code(),
+        collector.why(),
+        List.of(),
+        OptionalDouble.empty());
+  }
+
+  private static List<Rejection> numbered(List<Rejection> rejected) {
+    List<Rejection> numbered = new ArrayList<>();
+    for (Rejection r : rejected) {
+      numbered.add(
+          new Rejection(
+              "X" + (numbered.size() + 1),
+              r.kind(),
+              r.outletId(),
+              r.vertices(),
+              r.code(),
+              r.sentence(),
+              r.relax(),
+              r.shortfallM()));
+    }
+    return numbered;
+  }
+
+  /** The gravity reach of every outlet that is not refused whatever the drain. */
+  private Optional<GravityReach> reach(RouteGround routeGround) {
+    Collector any = Collector.none(DrainKind.PERIMETER, "", "");
+    List<OutletTarget> targets =
+        routeGround.site().outlets().stream()
+            .filter(o -> inspector.refuse(o, any, List.of()).isEmpty())
+            .map(o -> OutletTarget.of(o, routeGround))
+            .toList();
+    return targets.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            GravityReachFinder.find(routeGround, targets, Bounds.of(site.drain(), settings)));
+  }
+
+  private List<Assumption> assumptions(RouteGround routeGround) {
+    List<Assumption> all = new ArrayList<>(routeGround.assumptions());
+    all.addAll(rules.assumptions());
+    new FootingInfluence(site, ground).assumption().ifPresent(all::add);
+    all.add(
+        new Assumption(
+            "route.collectors",
+            String.format(
+                Locale.ROOT,
+                "inflow from %.0f m2 and %.0f %% of all that arrives is worth taking; a side of the"
+                    + " house is reached by %.0f m2 per metre; dry gaps up to %.0f m are bridged",
+                PerimeterCollector.LEAST_INFLOW_M2,
+                100 * PerimeterCollector.LEAST_SHARE,
+                CurtainCollector.SIDE_M2_PER_M,
+                PerimeterCollector.BRIDGE_M),
+            "common practice, no source"));
+    return all;
+  }
+
+  private List<String> warnings(RouteGround routeGround, List<Collector> collectors) {
+    List<String> all = new ArrayList<>(routeGround.warnings());
+    CurtainCollector.house(site)
+        .map(house -> FoundationFall.sentence(site, ground, house))
+        .filter(s -> !s.isEmpty())
+        .ifPresent(all::add);
+    if (collectors.stream().allMatch(Collector::isEmpty)) {
+      all.add(
+          "no drain is needed on this lot as far as its surface water goes: "
+              + String.join("; ", collectors.stream().map(Collector::why).toList())
+              + "; water that stands all the same may be groundwater, which elevations do not show");
+    }
+    return all;
+  }
+
+  private static Site withOutlets(Site site, List<Outlet> more) {
+    List<Outlet> outlets = new ArrayList<>(site.outlets());
+    outlets.addAll(more);
+    return new Site(
+        site.name(),
+        site.crs(),
+        site.lot(),
+        site.parcels(),
+        site.buildings(),
+        site.obstacles(),
+        site.crossings(),
+        outlets,
+        site.surfaces(),
+        site.openings(),
+        site.soil(),
+        site.storm(),
+        site.drain(),
+        site.prices(),
+        site.elevation(),
+        site.assumptions(),
+        site.warnings());
+  }
+}
