@@ -39,6 +39,10 @@ final class LowSpotCollector {
 
   private static final double STRAIGHTEN_M = 0.75;
   private static final double LEAST_M = 1;
+
+  /** A floor that is level within this, in metres, is as deep in its middle as anywhere. */
+  private static final double LEVEL_M = 0.01;
+
   private static final GeometryFactory FACTORY = new GeometryFactory();
 
   private final SurfaceWater water;
@@ -223,8 +227,11 @@ final class LowSpotCollector {
   }
 
   /** Through the deepest point, along the bearing of the spill, within the low spot's outline. */
-  private static LineString alone(LowSpot spot) {
-    Coordinate d = spot.deepest();
+  private LineString alone(LowSpot spot) {
+    Coordinate middle = spot.outline().getInteriorPoint().getCoordinate();
+    boolean level =
+        water.ground().bilinear(middle.getX(), middle.getY()) <= spot.bottomM() + LEVEL_M;
+    Coordinate d = level ? middle : spot.deepest();
     double dx = spot.spillPoint().getX() - d.getX();
     double dy = spot.spillPoint().getY() - d.getY();
     double m = Math.hypot(dx, dy);
