@@ -4,7 +4,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
+import org.yardfall.drain.DrainDesign;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.route.Route;
 import org.yardfall.route.RoutePlan;
@@ -12,6 +12,7 @@ import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.InflowLedger;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Site;
+import org.yardfall.site.UnitSystem;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.SurfaceWater;
 
@@ -25,6 +26,8 @@ import org.yardfall.water.SurfaceWater;
  * @param standing what is left standing after the design storm; empty where none was computed
  * @param ledger what water crosses the property line in the design storm; empty without a lot
  * @param plan the routes proposed and rejected; without any where only the surface water was asked
+ * @param designs the proposed routes made buildable, in their order
+ * @param notes what was odd between the stages, in words
  */
 public record Result(
     Site site,
@@ -32,7 +35,26 @@ public record Result(
     SurfaceWater water,
     Optional<StandingWater> standing,
     Optional<InflowLedger> ledger,
-    RoutePlan plan) {
+    RoutePlan plan,
+    List<DrainDesign> designs,
+    List<String> notes) {
+
+  /** A result whose routes are not made buildable. */
+  public Result(
+      Site site,
+      Terrain terrain,
+      SurfaceWater water,
+      Optional<StandingWater> standing,
+      Optional<InflowLedger> ledger,
+      RoutePlan plan) {
+    this(site, terrain, water, standing, ledger, plan, List.of(), List.of());
+  }
+
+  /** Keeps the lists to itself. */
+  public Result {
+    designs = List.copyOf(designs);
+    notes = List.copyOf(notes);
+  }
 
   /** Where water crosses the property line: inward, then outward, largest first. */
   public List<BoundaryFlow> flows() {
@@ -51,6 +73,7 @@ public record Result(
     all.addAll(water.assumptions());
     ledger.map(InflowLedger::assumptions).ifPresent(all::addAll);
     all.addAll(plan.assumptions());
+    designs.forEach(design -> all.addAll(design.assumptions()));
     return List.copyOf(all);
   }
 
@@ -61,14 +84,21 @@ public record Result(
     all.addAll(water.warnings());
     ledger.map(InflowLedger::warnings).ifPresent(all::addAll);
     all.addAll(plan.warnings());
+    all.addAll(notes);
     return List.copyOf(all);
   }
 
-  /** What the builders of the proposed routes must be told, in order of rank, each said once. */
+  /** What the builders of the proposed routes must be told, in metres. */
   public List<String> cautions() {
-    return List.copyOf(
-        routes().stream()
-            .flatMap(route -> route.cautions().stream())
-            .collect(Collectors.toCollection(LinkedHashSet::new)));
+    return cautions(UnitSystem.METRIC);
+  }
+
+  /** What the builders of the proposed routes must be told, in order of rank, each said once. */
+  public List<String> cautions(UnitSystem units) {
+    Set<String> all = new LinkedHashSet<>();
+    routes().forEach(route -> all.addAll(route.cautions()));
+    designs.forEach(
+        design -> design.cautions().forEach(caution -> all.add(caution.sentence(units))));
+    return List.copyOf(all);
   }
 }

@@ -14,6 +14,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.SiteWriter;
+import org.yardfall.site.UnitSystem;
 import org.yardfall.site.WorkingCrs;
 
 /**
@@ -53,13 +54,15 @@ public final class ResultFolder {
    * Writes everything of a result that this package can write, and what is given besides.
    *
    * @param result the result
+   * @param units in which tables for people are written; the data stays in SI
    * @param folder where to; made if it is not there
    * @param more further parts of the folder, written after the others
    * @return what was odd in the writing, in words; it stands in {@code results.json} too
    * @throws BadInputException if the folder holds what no run of this program wrote, or cannot be
    *     written to; nothing is changed then
    */
-  public static List<String> write(Result result, Path folder, List<Part> more) {
+  public static List<String> write(
+      Result result, UnitSystem units, Path folder, List<Part> more) {
     checkReplaceable(folder);
     LayerSet layers = LayerSet.of(result);
     List<String> warnings = layers.warnings();
@@ -71,6 +74,7 @@ public final class ResultFolder {
       }
       Files.writeString(fresh.resolve("site.yml"), SiteWriter.write(result.site(), folder));
       writeLayers(result, layers, fresh);
+      TakeOffCsv.write(result.designs(), units, fresh.resolve("take-off.csv"));
       for (Part part : more) {
         part.writeInto(fresh);
       }

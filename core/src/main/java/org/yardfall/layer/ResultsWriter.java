@@ -15,6 +15,8 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.yardfall.drain.DrainDesign;
+import org.yardfall.drain.TakeOff;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.runoff.BoundaryFlow;
@@ -25,6 +27,7 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
 import org.yardfall.site.StormInput;
+import org.yardfall.site.UnitSystem;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.Catchment;
 import org.yardfall.water.LowSpot;
@@ -87,7 +90,7 @@ public final class ResultsWriter {
     RouteJson routes = new RouteJson(json, crs);
     json.objects("routes", result.plan().routes(), routes::write);
     json.objects("rejected", result.plan().rejected(), routes::write);
-    json.objects("takeOff", List.of(), item -> {});
+    json.array("takeOff", result.designs(), this::writeTakeOff);
     json.end();
   }
 
@@ -255,6 +258,23 @@ public final class ResultsWriter {
         .number("waterLevelM", outlet.waterLevelM(), LENGTH)
         .number("lidM", outlet.lidM(), LENGTH)
         .text("permitNote", outlet.permitNote());
+  }
+
+  private void writeTakeOff(DrainDesign design) throws IOException {
+    for (TakeOff.Line line : design.takeOff().lines()) {
+      json.open()
+          .text("routeId", design.routeId())
+          .text("code", line.code())
+          .text("item", line.item())
+          .text("unit", line.measure().unit(UnitSystem.METRIC))
+          .number("needed", line.needed(), VOLUME)
+          .number("sold", line.sold(), VOLUME)
+          .text("rule", line.rule())
+          .text("how", line.how())
+          .number("unitPrice", line.unitPrice(), 4)
+          .number("amount", line.amount(), 2)
+          .end();
+    }
   }
 
   private void at(String keyX, String keyY, double xM, double yM) throws IOException {

@@ -13,6 +13,7 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.Point;
 import org.locationtech.jts.geom.Polygon;
+import org.yardfall.drain.DrainDesigner;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
@@ -145,13 +146,21 @@ public final class ResultFixture {
 
   private Result result() {
     ElevationGrid ground = ground();
+    Site site = site();
+    Terrain terrain = terrain(ground);
+    SurfaceWater water = water(ground);
+    InflowLedger ledger = ledger();
+    RoutePlan plan = plan(ground);
+    DrainDesigner designer = DrainDesigner.of(site, terrain, water, ledger.storm());
     return new Result(
-        site(),
-        terrain(ground),
-        water(ground),
+        site,
+        terrain,
+        water,
         Optional.of(standing()),
-        Optional.of(ledger()),
-        plan(ground));
+        Optional.of(ledger),
+        plan,
+        plan.routes().stream().map(designer::design).toList(),
+        List.of());
   }
 
   private Site site() {

@@ -17,6 +17,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.yardfall.site.BadInputException;
+import org.yardfall.site.UnitSystem;
 
 class ResultFolderTest {
 
@@ -33,7 +34,7 @@ class ResultFolderTest {
     Path folder = home.resolve("new/deep");
     write(ResultFixture.metric(), folder);
     List<String> names = new ArrayList<>(contents(folder).keySet());
-    for (String file : List.of("results.json", "site.yml", "site.gpkg", "site.kml")) {
+    for (String file : List.of("results.json", "site.yml", "site.gpkg", "site.kml", "take-off.csv")) {
       assertTrue(names.remove(file), file);
     }
     for (Layer layer : LayerSet.of(ResultFixture.metric()).layers()) {
@@ -91,6 +92,7 @@ class ResultFolderTest {
     try {
       ResultFolder.write(
           ResultFixture.empty(),
+          UnitSystem.METRIC,
           home.resolve("out"),
           List.of(
               folder -> {
@@ -132,12 +134,12 @@ class ResultFolderTest {
   }
 
   private static void write(Result result, Path folder) {
-    assertEquals(List.of(), ResultFolder.write(result, folder, List.of()));
+    assertEquals(List.of(), ResultFolder.write(result, UnitSystem.METRIC, folder, List.of()));
   }
 
   private static void checkRefused(Path folder, String what, List<ResultFolder.Part> parts) {
     try {
-      ResultFolder.write(ResultFixture.empty(), folder, parts);
+      ResultFolder.write(ResultFixture.empty(), UnitSystem.METRIC, folder, parts);
     } catch (BadInputException e) {
       assertTrue(e.getMessage().contains(what), e.getMessage());
       assertEquals(1, e.getMessage().lines().count());

@@ -1,0 +1,65 @@
+package org.yardfall.layer;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
+import org.yardfall.drain.DrainDesign;
+import org.yardfall.drain.TakeOff;
+import org.yardfall.site.UnitSystem;
+
+/**
+ * Writes the quantities and prices of all designs as a table for a spreadsheet (RFC 4180). Text that
+ * a spreadsheet would take for a formula is marked as text.
+ */
+public final class TakeOffCsv {
+
+  private static final CSVFormat FORMAT =
+      CSVFormat.RFC4180
+          .builder()
+          .setHeader(
+              "route", "code", "item", "unit", "needed", "sold", "unit_price", "amount", "rule",
+              "how")
+          .get();
+
+  private TakeOffCsv() {}
+
+  /** Writes the table, quantities and unit prices in the given units. */
+  public static void write(List<DrainDesign> designs, UnitSystem units, Path file)
+      throws IOException {
+    try (Writer out = Files.newBufferedWriter(file);
+        CSVPrinter table = new CSVPrinter(out, FORMAT)) {
+      for (DrainDesign design : designs) {
+        for (TakeOff.Line line : design.takeOff().lines()) {
+          write(table, design.routeId(), line, units);
+        }
+      }
+    }
+  }
+
+  private static void write(
+      CSVPrinter table, String route, TakeOff.Line line, UnitSystem units) throws IOException {
+    TakeOff.Measure measure = line.measure();
+    OptionalDouble price = line.unitPrice();
+    table.printRecord(
+        CleanText.cell(route),
+        line.code(),
+        CleanText.cell(line.item()),
+        measure.unit(units),
+        number(measure.quantity(units, line.needed())),
+        number(measure.quantity(units, line.sold())),
+        price.isPresent() ? number(measure.price(units, price.getAsDouble())) : "",
+        line.amount().isPresent() ? number(line.amount().getAsDouble()) : "",
+        CleanText.cell(line.rule()),
+        CleanText.cell(line.how()));
+  }
+
+  private static String number(double value) {
+    return String.format(Locale.ROOT, "%.2f", value);
+  }
+}
