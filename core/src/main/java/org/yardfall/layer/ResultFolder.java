@@ -61,8 +61,7 @@ public final class ResultFolder {
    * @throws BadInputException if the folder holds what no run of this program wrote, or cannot be
    *     written to; nothing is changed then
    */
-  public static List<String> write(
-      Result result, UnitSystem units, Path folder, List<Part> more) {
+  public static List<String> write(Result result, UnitSystem units, Path folder, List<Part> more) {
     checkReplaceable(folder);
     LayerSet layers = LayerSet.of(result);
     List<String> warnings = layers.warnings();

@@ -14,8 +14,8 @@ import org.yardfall.drain.TakeOff;
 import org.yardfall.site.UnitSystem;
 
 /**
- * Writes the quantities and prices of all designs as a table for a spreadsheet (RFC 4180). Text that
- * a spreadsheet would take for a formula is marked as text.
+ * Writes the quantities and prices of all designs as a table for a spreadsheet (RFC 4180). Text
+ * that a spreadsheet would take for a formula is marked as text.
  */
 public final class TakeOffCsv {
 
@@ -23,7 +23,15 @@ public final class TakeOffCsv {
       CSVFormat.RFC4180
           .builder()
           .setHeader(
-              "route", "code", "item", "unit", "needed", "sold", "unit_price", "amount", "rule",
+              "route",
+              "code",
+              "item",
+              "unit",
+              "needed",
+              "sold",
+              "unit_price",
+              "amount",
+              "rule",
               "how")
           .get();
 
@@ -42,8 +50,8 @@ public final class TakeOffCsv {
     }
   }
 
-  private static void write(
-      CSVPrinter table, String route, TakeOff.Line line, UnitSystem units) throws IOException {
+  private static void write(CSVPrinter table, String route, TakeOff.Line line, UnitSystem units)
+      throws IOException {
     TakeOff.Measure measure = line.measure();
     OptionalDouble price = line.unitPrice();
     table.printRecord(

@@ -34,7 +34,8 @@ class ResultFolderTest {
     Path folder = home.resolve("new/deep");
     write(ResultFixture.metric(), folder);
     List<String> names = new ArrayList<>(contents(folder).keySet());
-    for (String file : List.of("results.json", "site.yml", "site.gpkg", "site.kml", "take-off.csv")) {
+    for (String file :
+        List.of("results.json", "site.yml", "site.gpkg", "site.kml", "take-off.csv")) {
       assertTrue(names.remove(file), file);
     }
     for (Layer layer : LayerSet.of(ResultFixture.metric()).layers()) {
