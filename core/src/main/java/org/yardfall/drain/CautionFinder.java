@@ -71,8 +71,8 @@ final class CautionFinder {
       finder.footings(name, lines.get(i));
       finder.obstacles(name, lines.get(i));
       finder.bores(name, lines.get(i));
-      finder.shallow(name, lines.get(i));
     }
+    finder.shallow(lines);
     site.outlets().stream()
         .filter(o -> o.id().equals(route.outletId()))
         .findFirst()
@@ -115,8 +115,18 @@ final class CautionFinder {
     }
     double dug = section.dugDepthM(deepest.depthM());
     for (TrenchSafety.Duty duty : TrenchSafety.at(dug)) {
+      if (duty.thresholdM() == 0) {
+        once(Caution.general(duty.code(), duty.words()));
+        continue;
+      }
       found.add(
           new Caution(duty.code(), name, deepest.stationM(), dug, duty.thresholdM(), duty.words()));
+    }
+  }
+
+  private void once(Caution caution) {
+    if (!found.contains(caution)) {
+      found.add(caution);
     }
   }
 
@@ -266,18 +276,22 @@ final class CautionFinder {
     }
   }
 
-  private void shallow(String name, DrainLine line) {
+  private void shallow(List<DrainLine> lines) {
     Station least = null;
-    for (Station station : line.stations()) {
-      if (least == null || station.coverM() < least.coverM()) {
-        least = station;
+    int on = 0;
+    for (int i = 0; i < lines.size(); i++) {
+      for (Station station : lines.get(i).stations()) {
+        if (least == null || station.coverM() < least.coverM()) {
+          least = station;
+          on = i;
+        }
       }
     }
     if (least != null) {
       found.add(
           new Caution(
               "frost",
-              name,
+              name(on),
               least.stationM(),
               least.coverM(),
               Double.NaN,

@@ -81,13 +81,14 @@ public final class DrainCatchmentFinder {
     Arrays.fill(taker, UNTRACED);
     double[] away = new double[frame.size()];
     markStretches(stretches, taker);
-    List<Served> served = markLowSpots(lines, stretches, taker);
+    List<List<Integer>> pools = new ArrayList<>();
+    List<Served> served = markLowSpots(lines, stretches, pools, taker);
     BitSet taken = new BitSet();
     for (int cell = 0; cell < taker.length; cell++) {
       taken.set(cell, taker[cell] != UNTRACED);
     }
     trace(taker, away);
-    return collect(stretches, taker, taken, away, served);
+    return collect(stretches, pools, taker, taken, away, served);
   }
 
   /** The main line, then the branches in order. */
@@ -134,7 +135,9 @@ public final class DrainCatchmentFinder {
     }
   }
 
-  private List<Served> markLowSpots(List<DrainLine> lines, List<Stretch> stretches, int[] taker) {
+  /** Cells of a low spot are marked with a number beyond the stretches'; their water is shared. */
+  private List<Served> markLowSpots(
+      List<DrainLine> lines, List<Stretch> stretches, List<List<Integer>> pools, int[] taker) {
     List<Served> served = new ArrayList<>();
     for (LowSpot spot : water.lowSpots()) {
       PreparedGeometry outline = PreparedGeometryFactory.prepare(spot.outline());
@@ -148,26 +151,17 @@ public final class DrainCatchmentFinder {
         continue;
       }
       served.add(served(spot, outline, lines, stretches, inside));
+      int pool = stretches.size() + pools.size();
+      pools.add(inside);
       eachCell(
           spot.outline().getEnvelopeInternal(),
           (cell, centre) -> {
             if (taker[cell] == UNTRACED && outline.contains(FACTORY.createPoint(centre))) {
-              taker[cell] = nearestOf(inside, stretches, centre);
+              taker[cell] = pool;
             }
           });
     }
     return served;
-  }
-
-  private static int nearestOf(List<Integer> some, List<Stretch> stretches, Coordinate place) {
-    int best = some.get(0);
-    for (int s : some) {
-      if (stretches.get(s).segment().distance(place)
-          < stretches.get(best).segment().distance(place)) {
-        best = s;
-      }
-    }
-    return best;
   }
 
   private Served served(
@@ -238,8 +232,13 @@ public final class DrainCatchmentFinder {
   }
 
   private DrainCatchment collect(
-      List<Stretch> stretches, int[] taker, BitSet taken, double[] away, List<Served> served) {
-    int n = stretches.size();
+      List<Stretch> stretches,
+      List<List<Integer>> pools,
+      int[] taker,
+      BitSet taken,
+      double[] away,
+      List<Served> served) {
+    int n = stretches.size() + pools.size();
     double[] area = new double[n];
     double[] effective = new double[n];
     double[] volume = new double[n];
@@ -265,12 +264,29 @@ public final class DrainCatchmentFinder {
         beyond += cover.areaM2(cell);
       }
     }
-    List<Share> shares = new ArrayList<>();
+    double[] time = new double[n];
     double totalArea = 0;
     double totalVolume = 0;
     for (int s = 0; s < n; s++) {
+      time[s] = area[s] > 0 ? timeS(head[s], taken) : 0;
       totalArea += area[s];
       totalVolume += volume[s];
+    }
+    // What stands in a low spot reaches all stretches in it, the longer the more.
+    for (int p = 0; p < pools.size(); p++) {
+      int pool = stretches.size() + p;
+      double length =
+          pools.get(p).stream().mapToDouble(s -> stretches.get(s).segment().getLength()).sum();
+      for (int s : pools.get(p)) {
+        double share = stretches.get(s).segment().getLength() / length;
+        area[s] += share * area[pool];
+        effective[s] += share * effective[pool];
+        volume[s] += share * volume[pool];
+        time[s] = Math.max(time[s], time[pool]);
+      }
+    }
+    List<Share> shares = new ArrayList<>();
+    for (int s = 0; s < stretches.size(); s++) {
       if (area[s] > 0) {
         shares.add(
             new Share(
@@ -279,7 +295,7 @@ public final class DrainCatchmentFinder {
                 area[s],
                 effective[s],
                 volume[s],
-                timeS(head[s], taken)));
+                time[s]));
       }
     }
     return new DrainCatchment(shares, taken, cells, totalArea, beyond, totalVolume, served);

@@ -52,9 +52,9 @@ public record DrainDesign(
     return lines.stream().flatMap(l -> l.stretches().stream()).anyMatch(s -> s.loading() > 1);
   }
 
-  /** Peak flow at the outlet in m³/s. */
+  /** Peak flow that leaves the outlet in m³/s. */
   public double outletM3S() {
     List<StretchDesign> stretches = main().stretches();
-    return stretches.get(stretches.size() - 1).flowM3S();
+    return stretches.get(stretches.size() - 1).passesM3S();
   }
 }

@@ -152,7 +152,7 @@ public final class DrainDesigner {
     return HydraulicGradeLine.along(
         nodes,
         stretches.stream()
-            .map(s -> new HydraulicGradeLine.Stretch(s.pipe(), 1, s.flowM3S()))
+            .map(s -> new HydraulicGradeLine.Stretch(s.pipe(), 1, s.passesM3S()))
             .toList(),
         water,
         lid);
@@ -235,7 +235,7 @@ public final class DrainDesigner {
                 Locale.ROOT,
                 "%.0f mm of water over the fabric, stone conductivity %.2f m/s, orifice coefficient"
                     + " %.1f, half of the openings free",
-                PipeSizer.POND_M * 1000,
+                StretchIntake.POND_M * 1000,
                 DrainInflow.STONE_CONDUCTIVITY_MS,
                 DrainInflow.ORIFICE),
             "common practice, no source; coefficient: FHWA HEC-22 (from memory)"));

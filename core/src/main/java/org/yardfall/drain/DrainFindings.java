@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.yardfall.pipe.DrainInflow;
 import org.yardfall.pipe.EmptyingTime;
 import org.yardfall.pipe.GroundwaterInflow;
 import org.yardfall.pipe.HydraulicGradeLine;
@@ -57,12 +58,12 @@ public final class DrainFindings {
   private void water() {
     DrainCatchment catchment = design.catchment();
     add(
-        "It takes the water of %s of ground, %s of it beyond the lot: %s of runoff, %s at the outlet"
-            + " at the peak.",
+        "The water of %s of ground runs to it, %s of it beyond the lot: %s of runoff; %s leaves the"
+            + " outlet at the peak.",
         units.area(catchment.areaM2()),
         units.area(catchment.beyondM2()),
         units.volume(catchment.volumeM3()),
-        units.flow(design.outletM3S()));
+        units.flow(last().passesM3S()));
     if (!catchment.served().isEmpty()) {
       add(
           "It runs through low spot %s.",
@@ -103,7 +104,7 @@ public final class DrainFindings {
                       + " engineer size a storm sewer."
                   : "That is too small.");
     }
-    StretchDesign last = design.main().stretches().get(design.main().stretches().size() - 1);
+    StretchDesign last = last();
     add(
         "By the trade's rule of thumb the outlet end would be %d in (6 in from about 200 ft of run"
             + " upstream; common practice, no source); the flow asks for %s.",
@@ -141,19 +142,37 @@ public final class DrainFindings {
   }
 
   private void intake() {
-    for (Placed p : stretches()) {
-      if (p.stretch().overtopped()) {
-        add(
-            "At %s station %s to %s more water arrives (%s a metre of drain) than %s let in (%s):"
-                + " some runs over; a surface inlet there would take it.",
-            p.line().name(),
-            units.length(p.stretch().fromM()),
-            units.length(p.stretch().toM()),
-            units.flow(p.stretch().takesM2S()),
-            p.stretch().intakeLimit().name().toLowerCase(Locale.ROOT),
-            units.flow(p.stretch().intakeM2S()));
-      }
+    StretchDesign last = last();
+    if (last.arrivingM3S() <= last.passesM3S() * (1 + 1e-9)) {
+      return;
     }
+    add(
+        "Of the %s that arrives at the peak the drain takes %s; the rest runs over it, as all of it"
+            + " does now.",
+        units.flow(last.arrivingM3S()), units.flow(last.passesM3S()));
+    stretches().stream()
+        .filter(p -> p.stretch().overtopped())
+        .max(
+            Comparator.comparingDouble(
+                p -> (p.stretch().meetsM2S() - p.stretch().intakeM2S()) * p.stretch().lengthM()))
+        .ifPresent(
+            p ->
+                add(
+                    "Most of it runs over at %s station %s to %s, where %s a metre arrives and the"
+                        + " %s of the drain %s in %s: a surface inlet there would take it, and"
+                        + " then needs a pipe for it.",
+                    p.line().name(),
+                    units.length(p.stretch().fromM()),
+                    units.length(p.stretch().toM()),
+                    units.flow(p.stretch().meetsM2S()),
+                    p.stretch().intakeLimit().name().toLowerCase(Locale.ROOT),
+                    p.stretch().intakeLimit() == DrainInflow.Limit.OPENINGS ? "let" : "lets",
+                    units.flow(p.stretch().intakeM2S())));
+  }
+
+  private StretchDesign last() {
+    List<StretchDesign> main = design.main().stretches();
+    return main.get(main.size() - 1);
   }
 
   private void level() {

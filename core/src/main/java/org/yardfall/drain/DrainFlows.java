@@ -16,23 +16,39 @@ import org.yardfall.site.Site;
 /**
  * The flow along a drain, accumulated stretch by stretch: at each the rational method over all
  * ground upstream, with the time of concentration of the longest way there, over the ground and in
- * the pipe. Flow never falls downstream. Groundwater is added where the soil is known.
+ * the pipe. Of what arrives, each stretch takes in what fabric, stone and openings let through; the
+ * rest runs over the drain and is not in the pipe. Flow never falls downstream. Groundwater is
+ * added where the soil is known.
  */
 final class DrainFlows {
 
   /**
    * What a stretch carries.
    *
-   * @param flowM3S peak flow in m³/s
+   * @param flowM3S peak flow in the pipe in m³/s
+   * @param arrivingM3S the same if all that arrives got in
    * @param areaM2 ground upstream in m²
    * @param timeS time of concentration in seconds
    * @param upstreamM drain upstream of its lower end in metres, branches included
-   * @param takesM3S peak that the stretch itself takes in from the ground, in m³/s
+   * @param meetsM3S peak that meets the stretch itself, in m³/s
+   * @param intake what a metre of it can take in
    */
-  record Carried(double flowM3S, double areaM2, double timeS, double upstreamM, double takesM3S) {}
+  record Carried(
+      double flowM3S,
+      double arrivingM3S,
+      double areaM2,
+      double timeS,
+      double upstreamM,
+      double meetsM3S,
+      StretchIntake intake) {}
 
   private record Sum(
-      double areaM2, double effectiveM2, double timeS, double seepM3S, double lengthM) {}
+      double areaM2,
+      double effectiveM2,
+      double timeS,
+      double entersM3S,
+      double seepM3S,
+      double lengthM) {}
 
   private final Site site;
   private final Storm storm;
@@ -67,8 +83,9 @@ final class DrainFlows {
     List<Station> stations = drain.stations();
     List<Carried> carried = new ArrayList<>();
     boolean[] joined = new boolean[junctions.size()];
-    Sum sum = new Sum(0, 0, 0, 0, 0);
+    Sum sum = new Sum(0, 0, 0, 0, 0, 0);
     double flow = 0;
+    double arriving = 0;
     for (int i = 0; i + 1 < stations.size(); i++) {
       Station up = stations.get(i);
       Station down = stations.get(i + 1);
@@ -81,21 +98,33 @@ final class DrainFlows {
       }
       Share share = share(line, i);
       double length = down.stationM() - up.stationM();
-      double takes = 0;
+      StretchIntake intake = StretchIntake.of(site, pipe, up, down);
+      double meets = 0;
       if (share != null) {
-        takes = peak(share.areaM2(), share.effectiveM2(), share.timeS());
-        sum = plus(sum, new Sum(share.areaM2(), share.effectiveM2(), share.timeS(), 0, 0));
+        meets = peak(share.areaM2(), share.effectiveM2(), share.timeS());
+        double enters = Math.min(meets, intake.flowM2S() * length);
+        sum = plus(sum, new Sum(share.areaM2(), share.effectiveM2(), share.timeS(), enters, 0, 0));
       }
       double seep =
           up.span() == Station.Span.OPEN
               ? GroundwaterInflow.toDrainM2S(site.soil(), down.invertM()).orElse(0.0) * length
               : 0;
-      sum = plus(sum, new Sum(0, 0, 0, seep, length));
-      flow = Math.max(flow, peak(sum.areaM2(), sum.effectiveM2(), sum.timeS()) + sum.seepM3S());
-      carried.add(new Carried(flow, sum.areaM2(), sum.timeS(), sum.lengthM(), takes));
+      sum = plus(sum, new Sum(0, 0, 0, 0, seep, length));
+      double all = peak(sum.areaM2(), sum.effectiveM2(), sum.timeS());
+      arriving = Math.max(arriving, all + sum.seepM3S());
+      flow = Math.max(flow, Math.min(all, sum.entersM3S()) + sum.seepM3S());
+      carried.add(
+          new Carried(flow, arriving, sum.areaM2(), sum.timeS(), sum.lengthM(), meets, intake));
       double velocity = Manning.fullVelocityMS(pipe, Math.max(1e-4, up.grade()));
       double later = sum.areaM2() > 0 ? sum.timeS() + length / velocity : 0;
-      sum = new Sum(sum.areaM2(), sum.effectiveM2(), later, sum.seepM3S(), sum.lengthM());
+      sum =
+          new Sum(
+              sum.areaM2(),
+              sum.effectiveM2(),
+              later,
+              sum.entersM3S(),
+              sum.seepM3S(),
+              sum.lengthM());
     }
     ends.add(sum);
     return carried;
@@ -106,6 +135,7 @@ final class DrainFlows {
         a.areaM2() + b.areaM2(),
         a.effectiveM2() + b.effectiveM2(),
         Math.max(a.timeS(), b.timeS()),
+        a.entersM3S() + b.entersM3S(),
         a.seepM3S() + b.seepM3S(),
         a.lengthM() + b.lengthM());
   }

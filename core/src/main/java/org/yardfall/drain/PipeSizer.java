@@ -2,10 +2,8 @@ package org.yardfall.drain;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.yardfall.drain.DrainFlows.Carried;
-import org.yardfall.pipe.DrainInflow;
 import org.yardfall.pipe.Manning;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
@@ -13,7 +11,6 @@ import org.yardfall.pipe.TradeRule;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Station;
 import org.yardfall.site.Site;
-import org.yardfall.trench.Geotextile;
 
 /**
  * Chooses the pipe of every stretch: the smallest, from the one planned upward, that carries the
@@ -22,9 +19,6 @@ import org.yardfall.trench.Geotextile;
  * planned pipe there, and the one it needs is told.
  */
 final class PipeSizer {
-
-  /** Water over the fabric in metres that drives it into the drain ({@code common practice}). */
-  static final double POND_M = 0.05;
 
   private final Site site;
   private final Pipe planned;
@@ -115,23 +109,10 @@ final class PipeSizer {
     double run = down.stationM() - up.stationM();
     double depth = Manning.normalDepthM(pipe, grade, carried.flowM3S());
     boolean full = depth >= pipe.insideM();
-    double area = Math.PI / 4 * pipe.insideM() * pipe.insideM();
     double velocity =
         carried.flowM3S() <= 0
             ? 0
-            : full
-                ? carried.flowM3S() / area
-                : Manning.velocityMS(pipe.insideM(), pipe.n(), grade, depth);
-    double intake = 0;
-    DrainInflow.Limit limit = null;
-    if (pipe.perforated()) {
-      double over = Math.max(0, (up.coverM() + down.coverM()) / 2);
-      Map<DrainInflow.Limit, Double> flows =
-          DrainInflow.byLimitM2S(
-              pipe, site.drain().trenchWidthM(), over, POND_M, Geotextile.USUAL.permittivityS());
-      limit = flows.entrySet().stream().min(Map.Entry.comparingByValue()).orElseThrow().getKey();
-      intake = flows.get(limit);
-    }
+            : Manning.velocityMS(pipe.insideM(), pipe.n(), grade, full ? pipe.insideM() : depth);
     return new StretchDesign(
         up.stationM(),
         down.stationM(),
@@ -139,6 +120,7 @@ final class PipeSizer {
         grade,
         pipe,
         carried.flowM3S(),
+        carried.arrivingM3S(),
         Manning.fullM3S(pipe, grade),
         depth,
         velocity,
@@ -147,8 +129,8 @@ final class PipeSizer {
         carried.timeS(),
         carried.upstreamM(),
         TradeRule.nominalIn(carried.upstreamM()),
-        run > 0 ? carried.takesM3S() / run : 0,
-        intake,
-        limit);
+        run > 0 ? carried.meetsM3S() / run : 0,
+        carried.intake().flowM2S(),
+        carried.intake().limit());
   }
 }

@@ -12,7 +12,8 @@ import org.yardfall.route.Station;
  * @param span how it is built
  * @param grade fall per metre
  * @param pipe its pipe
- * @param flowM3S peak flow in m³/s
+ * @param flowM3S peak flow that gets into the pipe in m³/s
+ * @param arrivingM3S the same if all that arrives got in
  * @param capacityM3S what the pipe carries full in m³/s
  * @param depthM depth of flow in metres at uniform flow; the inside diameter where it runs full
  * @param velocityMS velocity of that flow in m/s
@@ -21,7 +22,7 @@ import org.yardfall.route.Station;
  * @param timeS time of concentration in seconds
  * @param upstreamM drain upstream of its lower end in metres
  * @param tradeNominalIn nominal size in inches by the trade's rule of thumb
- * @param takesM2S peak that it takes from the ground, in m³/s per metre
+ * @param meetsM2S peak that meets it from the ground, in m³/s per metre
  * @param intakeM2S what it can take in, in m³/s per metre; 0 where the pipe is solid
  * @param intakeLimit what holds the intake back; null where the pipe is solid
  */
@@ -32,6 +33,7 @@ public record StretchDesign(
     double grade,
     Pipe pipe,
     double flowM3S,
+    double arrivingM3S,
     double capacityM3S,
     double depthM,
     double velocityMS,
@@ -40,7 +42,7 @@ public record StretchDesign(
     double timeS,
     double upstreamM,
     int tradeNominalIn,
-    double takesM2S,
+    double meetsM2S,
     double intakeM2S,
     DrainInflow.Limit intakeLimit) {
 
@@ -54,8 +56,13 @@ public record StretchDesign(
     return capacityM3S > 0 ? flowM3S / capacityM3S : flowM3S > 0 ? Double.POSITIVE_INFINITY : 0;
   }
 
+  /** What the pipe passes at the peak in m³/s: the flow, or what it carries full if less. */
+  public double passesM3S() {
+    return Math.min(flowM3S, capacityM3S);
+  }
+
   /** Whether more water arrives here than the stretch can take in. */
   public boolean overtopped() {
-    return span == Station.Span.OPEN && takesM2S > intakeM2S;
+    return span == Station.Span.OPEN && meetsM2S > intakeM2S;
   }
 }

@@ -23,6 +23,9 @@ public record HydraulicGradeLine(
 
   private static final double STEP_M = 0.1;
 
+  /** Nearer than this in metres to uniform depth the flow counts as uniform. */
+  private static final double UNIFORM_M = 1e-7;
+
   /** Keeps the list to itself. */
   public HydraulicGradeLine {
     points = List.copyOf(points);
@@ -177,9 +180,17 @@ public record HydraulicGradeLine(
     }
     Pipe pipe = stretch.pipe();
     double run = lower.stationM() - upper.stationM();
+    double friction = Manning.frictionSlope(pipe, flow, pipe.insideM());
     double depth = Math.max(levelM - lower.invertM(), Math.min(critical, normal));
     // Flow that arrives faster than critical comes from uniform flow above.
     if (depth < critical) {
+      return upper.invertM() + normal;
+    }
+    boolean full = depth >= pipe.insideM();
+    if (full && depth + lower.invertM() - upper.invertM() + run * friction >= pipe.insideM()) {
+      return levelM + run * friction;
+    }
+    if (!full && Math.abs(depth - normal) < UNIFORM_M) {
       return upper.invertM() + normal;
     }
     double energy = lower.invertM() + head(pipe, flow, depth);

@@ -21,7 +21,9 @@ public record TrenchSection(double widthM, double pipeOutsideM, double pipeInsid
   /** Stone under the pipe in metres: 2 in, International Residential Code R405.1. */
   public static final double BED_M = 0.0508;
 
-  /** Lap of the fabric on top in metres, in a trench at least that wide (AASHTO M 288). */
+  /**
+   * Lap of the fabric on top in metres, in a trench at least that wide (AASHTO M 288, from memory).
+   */
   public static final double LAP_M = 0.30;
 
   /** Refuses a section that cannot be built. */

@@ -124,6 +124,9 @@ class DrainCatchmentTest {
     // The rows of the bowl south of the drain's own reach are taken too.
     assertEquals(60 * 22 + 4 * 2, catchment.areaM2(), 1e-9);
     assertFalse(catchment.takes().get(Yard.FRAME.index(10.5, 16.5)));
+    // Its two rows below the drain are shared by the two stretches in it.
+    assertEquals(110 + 4, catchment.shares().get(5).areaM2(), 1e-9);
+    assertEquals(110 + 4, catchment.shares().get(6).areaM2(), 1e-9);
   }
 
   private static LowSpot bowl() {

@@ -105,7 +105,7 @@ class HydraulicGradeLineTest {
     assertTrue(line.backwaterM() > 10 && line.backwaterM() < 40);
   }
 
-  @Property(tries = 200)
+  @Property(tries = 60)
   void moreWaterOutsideNeverLowersTheLine(
       @ForAll @Scale(6) @DoubleRange(min = 99.9, max = 100.8) double water,
       @ForAll @Scale(6) @DoubleRange(min = 0, max = 0.3) double more,

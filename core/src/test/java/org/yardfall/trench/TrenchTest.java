@@ -32,6 +32,14 @@ class TrenchTest {
     checkSpoil(Swell.CLAY, 10.37);
   }
 
+  /** Three lines of 200 ft in a trench of 12 by 12 in round 4 in pipe: 22.2 and 20.3 yd³. */
+  @Test
+  void sixHundredFeetOfNarrowTrenchIsTwentyYardsOfStone() {
+    TrenchSection section = new TrenchSection(12 * INCH, 4 * INCH, 4 * INCH, 0);
+    assertEquals(22.2, section.dugM2(12 * INCH) * 600 * FOOT / YARD3, 0.05);
+    assertEquals(20.3, section.stoneM2(12 * INCH, Restoration.NONE) * 600 * FOOT / YARD3, 0.05);
+  }
+
   private static void checkSpoil(Swell swell, double expectedYards) {
     assertEquals(expectedYards, swell.looseM3(7.407), 0.006);
   }
