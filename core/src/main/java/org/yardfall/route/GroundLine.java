@@ -89,6 +89,22 @@ public final class GroundLine {
     return longest;
   }
 
+  /** Whether every bore is as long as it must be at least and at most. */
+  boolean boresWithin(double leastM, double mostM) {
+    double run = 0;
+    for (int i = 0; i < span.length; i++) {
+      if (bored(i)) {
+        run += stationM[i + 1] - stationM[i];
+      }
+      boolean ends = run > 0 && (i + 1 == span.length || !bored(i + 1));
+      if (ends && (run < leastM || run > mostM + EPSILON_M)) {
+        return false;
+      }
+      run = ends ? 0 : run;
+    }
+    return true;
+  }
+
   boolean bored(int i) {
     return span[i] == Station.Span.BORED;
   }

@@ -61,7 +61,7 @@ final class GroundSampler {
       x[i] = from.x + share[i] * (to.x - from.x);
       y[i] = from.y + share[i] * (to.y - from.y);
       s[i] = share[i] * length;
-      z[i] = grid.bilinear(x[i], y[i]);
+      z[i] = at(x[i], y[i]);
       if (Double.isNaN(z[i])) {
         return null;
       }
@@ -122,7 +122,37 @@ final class GroundSampler {
   }
 
   private double at(Coordinate from, Coordinate to, double share) {
-    return grid.bilinear(from.x + share * (to.x - from.x), from.y + share * (to.y - from.y));
+    return at(from.x + share * (to.x - from.x), from.y + share * (to.y - from.y));
+  }
+
+  /**
+   * Bilinear ground. A place on a line of cell centres up to rounding counts as on it, so that an
+   * unknown cell beside the line does not matter.
+   */
+  private double at(double x, double y) {
+    GridFrame f = grid.frame();
+    if (f.index(x, y) < 0) {
+      return Double.NaN;
+    }
+    double u = onLine(Math.max(0, Math.min(f.cols() - 1, (x - f.westM()) / f.cellM() - 0.5)));
+    double v = onLine(Math.max(0, Math.min(f.rows() - 1, (f.northM() - y) / f.cellM() - 0.5)));
+    int col = (int) u;
+    int row = (int) v;
+    double sum = 0;
+    for (int corner = 0; corner < 4; corner++) {
+      int right = corner % 2;
+      int down = corner / 2;
+      double weight = (right == 0 ? 1 - u + col : u - col) * (down == 0 ? 1 - v + row : v - row);
+      if (weight > 0) {
+        sum += weight * grid.at(col + right, row + down);
+      }
+    }
+    return sum;
+  }
+
+  private static double onLine(double lattice) {
+    double near = Math.rint(lattice);
+    return Math.abs(lattice - near) < 1e-9 ? near : lattice;
   }
 
   private static void apply(

@@ -219,6 +219,7 @@ public final class RouteGround {
         crossed.add(open);
       }
     }
+    crossed.removeIf(c -> c.toM() - c.fromM() < 0.01); // a corner brushed, not crossed
     crossed.sort(java.util.Comparator.comparingDouble(Crossed::fromM));
     return crossed;
   }

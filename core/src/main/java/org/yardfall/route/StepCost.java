@@ -72,8 +72,8 @@ final class StepCost {
   /** Cost of a line at one grade from one invert to the other. */
   double line(GroundLine line, double topInvertM, double endInvertM) {
     double[] v = new double[line.size()];
-    Arrays.setAll(
-        v, i -> topInvertM + (endInvertM - topInvertM) * line.stationM[i] / line.lengthM());
+    double length = Math.max(line.lengthM(), 1e-9);
+    Arrays.setAll(v, i -> topInvertM + (endInvertM - topInvertM) * line.stationM[i] / length);
     return line(line, v);
   }
 
@@ -92,13 +92,6 @@ final class StepCost {
               * cost.metre(LaidCost.work(line.span[i], cover, x, y), depth, cover.at(x, y));
     }
     return sum;
-  }
-
-  /** Cost of a line with its pipe at the least depth all along. */
-  double leastOf(GroundLine line, double leastDepthM) {
-    double[] v = new double[line.size()];
-    Arrays.setAll(v, i -> line.groundM[i] - leastDepthM);
-    return line(line, v);
   }
 
   /** Cost of the turns of a line. */

@@ -27,6 +27,9 @@ final class StepGraph {
 
   private static final double EPSILON_M = 1e-9;
 
+  /** A shorter bore in metres only brushes a slab's corner; a trench goes round that. */
+  private static final double LEAST_BORE_M = 0.3;
+
   final GridFrame frame;
   final Stencil stencil;
   final boolean[] open;
@@ -140,8 +143,6 @@ final class StepGraph {
 
   /** Goes straight on until the slab is passed; a bore must not end where nothing can be dug. */
   private void openBore(int n, int col, int row, int k) {
-    double x0 = frame.x(col);
-    double y0 = frame.y(row);
     double most = maxBoreM + 2 * stencil.length[k] * frame.cellM();
     for (int m = 1; m * stencil.length[k] * frame.cellM() <= most; m++) {
       int toCol = col + m * stencil.dCol[k];
@@ -151,10 +152,8 @@ final class StepGraph {
       }
       int to = toRow * frame.cols() + toCol;
       if (open[to]) {
-        GroundLine line = line(x0, y0, frame.x(toCol), frame.y(toRow));
-        if (line != null
-            && line.boredM() <= maxBoreM + EPSILON_M
-            && rules.admits(x0, y0, frame.x(toCol), frame.y(toRow))) {
+        GroundLine line = admitted(centre(n), centre(to));
+        if (line != null) {
           Bore bore = new Bore(n, to, k, line);
           boresFrom.computeIfAbsent(n, c -> new ArrayList<>()).add(bore);
           boresTo.computeIfAbsent(to, c -> new ArrayList<>()).add(bore);
@@ -296,7 +295,7 @@ final class StepGraph {
       return null;
     }
     GroundLine line = line(from.x, from.y, to.x, to.y);
-    return line == null || line.boredM() > maxBoreM + EPSILON_M ? null : line;
+    return line == null || !line.boresWithin(LEAST_BORE_M, maxBoreM) ? null : line;
   }
 
   /**

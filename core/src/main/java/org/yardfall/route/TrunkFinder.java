@@ -16,8 +16,9 @@ import org.locationtech.jts.geom.Coordinate;
  * so what lives can still arrive. Since a metre never gets dearer by being higher, a label that is
  * neither dearer nor lower makes another at the same cell needless; where the two arrive from
  * different directions the dearest turn is added first. Labels are taken in order of cost plus a
- * lower bound of the cost to come (the cost at the least depth, from one pass of Dijkstra's
- * algorithm upstream), so the first to arrive is the best there is on the graph. This is
+ * lower bound of the cost to come (the cost if the pipe lay at every cell as high as any pipe from
+ * any start can lie there: one pass of Dijkstra's algorithm downstream for that invert, one
+ * upstream for the cost), so the first to arrive is the best there is on the graph. This is
  * multi-objective label setting (Martins 1984, "On a multicriteria shortest path problem") with the
  * bound of Hart, Nilsson &amp; Raphael 1968.
  */
@@ -46,7 +47,7 @@ final class TrunkFinder {
       int start, int outlet, List<Coordinate> points, double cost, double invertM, double stepM) {}
 
   /** More labels than this and inverts are compared by a step. */
-  private static final int MANY_LABELS = 6_000_000;
+  private static final int MANY_LABELS = 400_000;
 
   private static final double EPSILON_M = 1e-9;
 
@@ -57,6 +58,7 @@ final class TrunkFinder {
   private final Bounds bounds;
   private final StepCost cost;
   private final double[] reachM;
+  private final double[] highestM;
   private final double[] toGo;
   private final List<List<Arrival>> arrivals;
   private final double stepM;
@@ -91,13 +93,14 @@ final class TrunkFinder {
     this.reachM = reach.invertM();
     this.stepM = stepM;
     int n = graph.frame.size();
+    highestM = new double[n];
+    Arrays.fill(highestM, Double.NEGATIVE_INFINITY);
     toGo = new double[n];
     Arrays.fill(toGo, Double.POSITIVE_INFINITY);
     first = new int[n];
     Arrays.fill(first, -1);
     arrivals = new ArrayList<>(Collections.nCopies(n, null));
     findArrivals();
-    boundToGo();
   }
 
   /**
@@ -112,7 +115,7 @@ final class TrunkFinder {
       Bounds bounds,
       StepCost cost,
       GravityReach reach) {
-    for (double step = 0; ; step = Math.max(0.001, 4 * step)) {
+    for (double step = 0; ; step = Math.max(0.005, 4 * step)) {
       TrunkFinder finder = new TrunkFinder(ground, outlets, bounds, cost, reach, step);
       Optional<Trunk> found = finder.search(starts);
       if (found.isPresent() || finder.labels < MANY_LABELS) {
@@ -132,11 +135,41 @@ final class TrunkFinder {
     }
   }
 
-  /** Cost to an outlet if the pipe lay at the least depth everywhere: never more than the truth. */
+  /** The highest invert that a pipe from any start can have at each cell. */
+  private void boundInverts(List<Start> starts) {
+    for (Start start : starts) {
+      for (StepGraph.Link link : startLinks(start)) {
+        raise(link.cell(), StepGraph.highestAtEnd(link.line(), start.invertM(), bounds));
+      }
+    }
+    while (!heap.isEmpty()) {
+      double invert = -heap.topKey();
+      int n = heap.remove();
+      if (invert < highestM[n]) {
+        continue;
+      }
+      for (int k = 0; k < graph.stencil.steps; k++) {
+        if ((graph.out[n] >> k & 1) != 0 && !Double.isNaN(reachM[graph.target(n, k)])) {
+          raise(graph.target(n, k), graph.highestAtEnd(n, k, invert, bounds));
+        }
+      }
+      for (StepGraph.Bore bore : graph.boresFrom(n)) {
+        raise(bore.to(), StepGraph.highestAtEnd(bore.line(), invert, bounds));
+      }
+    }
+  }
+
+  private void raise(int n, double invert) {
+    if (invert > highestM[n] && invert >= reachM[n] - EPSILON_M) {
+      highestM[n] = invert;
+      heap.add(n, -invert);
+    }
+  }
+
+  /** Cost to an outlet if the pipe lay as high as that everywhere: never more than the truth. */
   private void boundToGo() {
-    double least = bounds.minCoverM() + bounds.outsideM();
     for (int n = 0; n < toGo.length; n++) {
-      if (arrivals.get(n) != null && !Double.isNaN(reachM[n])) {
+      if (arrivals.get(n) != null && usable(n)) {
         lower(n, 0);
       }
     }
@@ -148,16 +181,20 @@ final class TrunkFinder {
       }
       for (int k = 0; k < graph.stencil.steps; k++) {
         int n = graph.source(c, k);
-        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && !Double.isNaN(reachM[n])) {
-          lower(n, key + cost.step(n, k, graph.groundM(n) - least, graph.groundM(c) - least));
+        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && usable(n)) {
+          lower(n, key + cost.step(n, k, highestM[n], highestM[c]));
         }
       }
       for (StepGraph.Bore bore : graph.boresTo(c)) {
-        if (!Double.isNaN(reachM[bore.from()])) {
-          lower(bore.from(), key + cost.leastOf(bore.line(), least));
+        if (usable(bore.from())) {
+          lower(bore.from(), key + cost.line(bore.line(), highestM[bore.from()], highestM[c]));
         }
       }
     }
+  }
+
+  private boolean usable(int n) {
+    return highestM[n] != Double.NEGATIVE_INFINITY;
   }
 
   private void lower(int n, double to) {
@@ -168,6 +205,8 @@ final class TrunkFinder {
   }
 
   private Optional<Trunk> search(List<Start> starts) {
+    boundInverts(starts);
+    boundToGo();
     for (int s = 0; s < starts.size(); s++) {
       Start start = starts.get(s);
       expandStart(label(-1 - s, -1, start.invertM(), start.cost(), -1), start);
@@ -187,8 +226,7 @@ final class TrunkFinder {
 
   /** Starts lie off the cells: from there to the cells around, or straight into an outlet. */
   private void expandStart(int from, Start start) {
-    double within = settings.daylightWithinM(graph.frame.cellM());
-    for (StepGraph.Link link : graph.links(start.at(), within, false)) {
+    for (StepGraph.Link link : startLinks(start)) {
       double v = StepGraph.highestAtEnd(link.line(), start.invertM(), bounds);
       offer(
           link.cell(),
@@ -219,6 +257,10 @@ final class TrunkFinder {
     GroundLine ending = target.ending(line, ground);
     double v = StepGraph.highestAtEnd(ending, invertM, b);
     return v >= target.invertM() - b.outletLoweredM() - EPSILON_M ? ending : null;
+  }
+
+  private List<StepGraph.Link> startLinks(Start start) {
+    return graph.links(start.at(), settings.daylightWithinM(graph.frame.cellM()), false);
   }
 
   private void expand(int at) {

@@ -1,0 +1,98 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.route.Rejection.Relaxation;
+
+/**
+ * A line that the user drew: graded as drawn, or told what is wrong with it and the smallest change
+ * of a limit that mends it.
+ *
+ * @param line the line as laid, where a pipe falls along it within the limits
+ * @param faults what is wrong with it, in sentences; empty where it can be built
+ * @param relax for each limit alone, the least change with which a pipe falls along it
+ */
+public record PinnedRoute(Optional<DrainLine> line, List<String> faults, List<Relaxation> relax) {
+
+  /** Keeps the lists to itself. */
+  public PinnedRoute {
+    faults = List.copyOf(faults);
+    relax = List.copyOf(relax);
+  }
+
+  /** Whether it can be built as drawn. */
+  public boolean works() {
+    return faults.isEmpty();
+  }
+
+  /**
+   * Grades a drawn line.
+   *
+   * @param ground the ground
+   * @param drawn the line, upstream to downstream, in metres of the working plane
+   * @param outlet the outlet it must end at
+   * @param b the limits
+   */
+  public static PinnedRoute grade(
+      RouteGround ground, List<Coordinate> drawn, OutletTarget outlet, Bounds b) {
+    List<String> faults = new ArrayList<>();
+    List<Coordinate> points = PlanLine.withoutRepeats(drawn);
+    Optional<GroundLine> along = points.size() < 2 ? Optional.empty() : ground.line(points);
+    if (along.isEmpty()) {
+      faults.add(points.size() < 2 ? "a line needs two points" : "it leaves the known ground");
+      return new PinnedRoute(Optional.empty(), faults, List.of());
+    }
+    String plan = ground.whyNot(points);
+    if (!plan.isEmpty()) {
+      faults.add(plan);
+    }
+    double gap = points.get(points.size() - 1).distance(outlet.at());
+    if (gap > 0.05) {
+      faults.add(
+          String.format(
+              Locale.ROOT, "it ends %.2f m from outlet %s; draw it on", gap, outlet.id()));
+    }
+    GroundLine line = outlet.ending(along.get(), ground);
+    double invert = outlet.invertM() - b.outletLoweredM();
+    Optional<DrainLine> laid = GradeLine.fewestBreaks(line, b, invert);
+    List<Relaxation> relax = List.of();
+    if (laid.isEmpty()) {
+      relax = RelaxationFinder.find(b, other -> falls(line, outlet, other));
+      faults.add(noFall(line, outlet, b, relax));
+    }
+    return new PinnedRoute(laid, faults, relax);
+  }
+
+  private static boolean falls(GroundLine line, OutletTarget outlet, Bounds b) {
+    return StepGraph.highestAtEnd(line, Double.POSITIVE_INFINITY, b)
+        >= outlet.invertM() - b.outletLoweredM() - 1e-9;
+  }
+
+  private static String noFall(
+      GroundLine line, OutletTarget outlet, Bounds b, List<Relaxation> relax) {
+    double[] v = line.highestAsFar(Double.POSITIVE_INFINITY, b);
+    int last = 0;
+    while (last < v.length && !Double.isNaN(v[last])) {
+      last++;
+    }
+    String why =
+        last == v.length
+            ? String.format(
+                Locale.ROOT,
+                "the highest pipe that falls %.2f %% arrives at %.3f m, %.3f m below outlet %s",
+                100 * b.minGrade(),
+                v[v.length - 1],
+                outlet.invertM() - v[v.length - 1],
+                outlet.id())
+            : String.format(
+                Locale.ROOT,
+                "at station %.1f m the highest pipe that falls %.2f %% is deeper than %.2f m",
+                line.stationM[Math.min(last, v.length - 1)],
+                100 * b.minGrade(),
+                b.maxDepthM());
+    return relax.isEmpty() ? why + "; no limit alone mends it" : why;
+  }
+}

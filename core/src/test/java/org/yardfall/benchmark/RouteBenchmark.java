@@ -1,0 +1,159 @@
+package org.yardfall.benchmark;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+import java.util.concurrent.TimeUnit;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LineString;
+import org.locationtech.jts.geom.Polygon;
+import org.openjdk.jmh.annotations.Benchmark;
+import org.openjdk.jmh.annotations.BenchmarkMode;
+import org.openjdk.jmh.annotations.Fork;
+import org.openjdk.jmh.annotations.Measurement;
+import org.openjdk.jmh.annotations.Mode;
+import org.openjdk.jmh.annotations.OutputTimeUnit;
+import org.openjdk.jmh.annotations.Param;
+import org.openjdk.jmh.annotations.Scope;
+import org.openjdk.jmh.annotations.Setup;
+import org.openjdk.jmh.annotations.State;
+import org.openjdk.jmh.annotations.Warmup;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
+import org.yardfall.route.Bounds;
+import org.yardfall.route.Draft;
+import org.yardfall.route.DrainRouter;
+import org.yardfall.route.GravityReach;
+import org.yardfall.route.GravityReachFinder;
+import org.yardfall.route.OutletTarget;
+import org.yardfall.route.RouteGround;
+import org.yardfall.route.RouteSettings;
+import org.yardfall.route.TrenchCost;
+import org.yardfall.site.Building;
+import org.yardfall.site.Crossing;
+import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.Prices;
+import org.yardfall.site.Site;
+import org.yardfall.site.Soil;
+import org.yardfall.site.StormInput;
+import org.yardfall.site.WorkingCrs;
+import org.yardfall.trench.MetrePrice;
+
+/** Time of a lot's ground, gravity reach and whole drain against the number of cells. */
+@State(Scope.Benchmark)
+@BenchmarkMode(Mode.AverageTime)
+@OutputTimeUnit(TimeUnit.MILLISECONDS)
+@Fork(1)
+@Warmup(iterations = 2, time = 2)
+@Measurement(iterations = 3, time = 2)
+public class RouteBenchmark {
+
+  private static final GeometryFactory FACTORY = new GeometryFactory();
+
+  /** A 40 × 60 m lot at 0.5 m, the same at 0.25 m, a hectare at 0.5 m and at 0.25 m. */
+  @Param({"40x60@0.5", "40x60@0.25", "100x100@0.5", "100x100@0.25"})
+  public String lot;
+
+  private Site site;
+  private ElevationGrid ground;
+  private RouteGround route;
+  private List<OutletTarget> targets;
+  private Bounds bounds;
+  private List<LineString> collector;
+
+  /** Makes an invented lot, gently sloped and rough, with a house and a drive. */
+  @Setup
+  public void make() {
+    String[] size = lot.split("[x@]", -1);
+    double width = Double.parseDouble(size[0]);
+    double depth = Double.parseDouble(size[1]);
+    double cell = Double.parseDouble(size[2]);
+    Random random = new Random(3);
+    GridFrame frame =
+        new GridFrame(
+            (int) ((width + 20) / cell), (int) ((depth + 20) / cell), -10, depth + 10, cell);
+    float[] z = new float[frame.size()];
+    for (int n = 0; n < z.length; n++) {
+      double y = frame.y(n / frame.cols());
+      z[n] = (float) (100 + 0.008 * y + 0.04 * random.nextDouble());
+    }
+    ground = new ElevationGrid(frame, z);
+    DrainLimits limits = new DrainLimits(0.005, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.116, 0.102);
+    Outlet basin =
+        new Outlet(
+            "CB",
+            Outlet.Kind.CATCH_BASIN,
+            new Coordinate(width * 0.8, -4),
+            OptionalDouble.of(99),
+            OptionalDouble.empty(),
+            OptionalDouble.empty(),
+            "");
+    Parcel own = new Parcel("own", box(0, 0, width, depth));
+    double mid = width / 2;
+    site =
+        new Site(
+            "invented",
+            new WorkingCrs(null, "local", 1),
+            Optional.of(own),
+            List.of(own, new Parcel("next", box(width, 0, width + 30, depth))),
+            List.of(
+                new Building(
+                    "house",
+                    box(mid - 6, depth / 2 - 5, mid + 6, depth / 2 + 5),
+                    OptionalDouble.empty())),
+            List.of(),
+            List.of(new Crossing("drive", box(mid - 5, 0, mid - 2, depth / 2 - 5), 0.1, 0.1)),
+            List.of(basin),
+            List.of(),
+            List.of(),
+            new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty()),
+            new StormInput(
+                OptionalDouble.empty(), OptionalDouble.empty(), null, OptionalDouble.empty()),
+            limits,
+            new Prices(Map.of()),
+            null,
+            List.of(),
+            List.of());
+    RouteSettings settings = RouteSettings.defaults(limits);
+    route = RouteGround.of(site, ground, settings);
+    targets = List.of(OutletTarget.of(basin, route));
+    bounds = Bounds.of(limits, settings);
+    collector =
+        List.of(
+            FACTORY.createLineString(
+                new Coordinate[] {
+                  new Coordinate(0.7, depth / 2),
+                  new Coordinate(0.7, depth - 0.7),
+                  new Coordinate(width - 0.7, depth - 0.7)
+                }));
+  }
+
+  private static Polygon box(double west, double south, double east, double north) {
+    return (Polygon) FACTORY.toGeometry(new Envelope(west, east, south, north));
+  }
+
+  /** Masks and steps. */
+  @Benchmark
+  public RouteGround ground() {
+    return RouteGround.of(site, ground, RouteSettings.defaults(site.drain()));
+  }
+
+  /** One pass of the gravity reach. */
+  @Benchmark
+  public GravityReach reach() {
+    return GravityReachFinder.find(route, targets, bounds);
+  }
+
+  /** Arms, trunk, straightening and grade line. */
+  @Benchmark
+  public Optional<Draft> drain() {
+    return DrainRouter.of(route, collector)
+        .route(targets, bounds, TrenchCost.price(MetrePrice.of(site)));
+  }
+}
