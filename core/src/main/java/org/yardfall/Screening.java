@@ -1,11 +1,34 @@
 package org.yardfall;
 
+import java.util.List;
+import java.util.Optional;
+import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.elevation.ElevationSource;
+import org.yardfall.elevation.Terrain;
+import org.yardfall.layer.Result;
+import org.yardfall.route.RoutePlan;
+import org.yardfall.runoff.InflowLedger;
+import org.yardfall.runoff.InflowLedgerFinder;
+import org.yardfall.runoff.Storm;
+import org.yardfall.runoff.SurfaceCover;
+import org.yardfall.site.BadInputException;
+import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
+import org.yardfall.water.StandingWater;
+import org.yardfall.water.StandingWaterFinder;
+import org.yardfall.water.SurfaceWater;
 
-/** The whole job in one call. */
+/**
+ * The whole job in one call: {@code Screening.of(site).run()} reads the ground, finds what its
+ * water does, and designs the drains. It prints nothing and writes no file.
+ */
 public final class Screening {
 
+  private static final RoutePlan NO_PLAN =
+      new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of());
+
   private final Site site;
+  private Progress progress = Progress.SILENT;
 
   private Screening(Site site) {
     this.site = site;
@@ -16,8 +39,92 @@ public final class Screening {
     return new Screening(site);
   }
 
-  /** The site that is screened. */
-  public Site site() {
-    return site;
+  /** Tells the given listener what is being worked at. */
+  public Screening onProgress(Progress listener) {
+    this.progress = listener;
+    return this;
+  }
+
+  /**
+   * The whole job.
+   *
+   * @return everything found; no route in it where no drain can be proposed, with the reasons
+   * @throws BadInputException if the site names no lot or no outlet, or its ground cannot be read
+   */
+  public Result run() {
+    if (site.lot().isEmpty()) {
+      throw new BadInputException(
+          "parcels", "no lot is named", "name one under parcels: lot, or with --lot");
+    }
+    return screen(true);
+  }
+
+  /**
+   * The surface water alone, of the lot and its catchment, or of the whole raster without a lot.
+   *
+   * @throws BadInputException if the ground cannot be read
+   */
+  public Result surfaceWater() {
+    return screen(false);
+  }
+
+  private Result screen(boolean routes) {
+    progress.stage("elevation and surface water");
+    ElevationSource source = ElevationSource.open(site.elevation(), site.crs());
+    CatchmentWindow window = CatchmentWindow.read(site, source);
+    Terrain terrain = window.terrain();
+    SurfaceWater water = window.water();
+
+    progress.stage("storm");
+    Storm storm = Storm.of(site.storm());
+    StandingWater standing = standing(terrain, water, storm);
+    Optional<InflowLedger> ledger =
+        site.lot()
+            .map(
+                lot ->
+                    InflowLedgerFinder.of(site, terrain, water, storm, Optional.of(standing))
+                        .find());
+    if (!routes) {
+      return new Result(
+          site,
+          terrain,
+          water,
+          Optional.of(standing),
+          ledger,
+          NO_PLAN,
+          List.of(),
+          window.warnings());
+    }
+
+    progress.stage("routes");
+    SizedPlan sized = SizedPlan.find(site, terrain, water, ledger.orElseThrow().all(), storm);
+    return new Result(
+        sized.site(),
+        terrain,
+        water,
+        Optional.of(standing),
+        ledger,
+        sized.plan(),
+        sized.designs(),
+        window.warnings());
+  }
+
+  /** What stands after the storm while the catch basins take what reaches them. */
+  private StandingWater standing(Terrain terrain, SurfaceWater water, Storm storm) {
+    SurfaceCover cover = SurfaceCover.of(site, water);
+    double areaM2 = 0;
+    for (int cell = 0; cell < terrain.ground().z().length; cell++) {
+      if (!Float.isNaN(terrain.ground().z()[cell])) {
+        areaM2 += cover.areaM2(cell);
+      }
+    }
+    List<Coordinate> inlets =
+        site.outlets().stream()
+            .filter(outlet -> outlet.kind() == Outlet.Kind.CATCH_BASIN)
+            .map(Outlet::at)
+            .filter(at -> terrain.ground().frame().index(at.x, at.y) >= 0)
+            .toList();
+    return StandingWaterFinder.after(
+        water, cover.runoffDepthM(storm.depthM()), areaM2 * storm.depthM(), inlets);
   }
 }

@@ -96,9 +96,22 @@ public record Result(
   /** What the builders of the proposed routes must be told, in order of rank, each said once. */
   public List<String> cautions(UnitSystem units) {
     Set<String> all = new LinkedHashSet<>();
-    routes().forEach(route -> all.addAll(route.cautions()));
-    designs.forEach(
-        design -> design.cautions().forEach(caution -> all.add(caution.sentence(units))));
+    routes().forEach(route -> all.addAll(cautions(route, units)));
+    return List.copyOf(all);
+  }
+
+  /** What the builders of one route must be told. */
+  public List<String> cautions(Route route, UnitSystem units) {
+    Set<String> all = new LinkedHashSet<>(route.cautions());
+    designs.stream()
+        .filter(design -> design.routeId().equals(route.id()))
+        .flatMap(design -> design.cautions().stream())
+        .forEach(
+            caution ->
+                all.add(
+                    Double.isNaN(caution.stationM())
+                        ? caution.sentence(units)
+                        : route.id() + ", " + caution.sentence(units)));
     return List.copyOf(all);
   }
 }

@@ -4,6 +4,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.layer.Result;
 import org.yardfall.route.Rejection;
@@ -170,7 +171,7 @@ public final class SummaryText {
         .append(" (")
         .append(count(best.audit().checks().size(), "check", "checks"))
         .append("). ")
-        .append(String.join(" ", best.reasons()));
+        .append(sentences(best.reasons()));
     paragraph(say.toString());
   }
 
@@ -214,9 +215,10 @@ public final class SummaryText {
     for (String warning : result.warnings()) {
       paragraph("Warning: " + warning);
     }
-    for (String caution : result.cautions()) {
-      paragraph("Caution: " + caution);
-    }
+    result.routes().stream()
+        .limit(1)
+        .flatMap(best -> result.cautions(best, units).stream())
+        .forEach(caution -> paragraph("Caution: " + caution));
     List<Assumption> assumed = result.assumptions();
     if (!assumed.isEmpty()) {
       paragraph(
@@ -233,6 +235,13 @@ public final class SummaryText {
             .findFirst()
             .orElse("")
         + plain(id);
+  }
+
+  private static String sentences(List<String> reasons) {
+    return reasons.stream()
+        .filter(reason -> !reason.isEmpty())
+        .map(reason -> Character.toUpperCase(reason.charAt(0)) + reason.substring(1) + ".")
+        .collect(Collectors.joining(" "));
   }
 
   private static String count(int n, String one, String many) {

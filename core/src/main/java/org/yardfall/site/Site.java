@@ -97,4 +97,27 @@ public record Site(
     assumptions = List.copyOf(assumptions);
     warnings = List.copyOf(warnings);
   }
+
+  /** The same site with other limits. */
+  public Site withDrain(DrainLimits limits) {
+    return new Site(
+        name,
+        crs,
+        lot,
+        parcels,
+        buildings,
+        obstacles,
+        crossings,
+        outlets,
+        surfaces,
+        openings,
+        soil,
+        storm,
+        limits,
+        prices,
+        elevation,
+        assumptions,
+        warnings,
+        inputs);
+  }
 }

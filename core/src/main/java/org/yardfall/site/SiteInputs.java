@@ -31,4 +31,10 @@ public record SiteInputs(
   /** No files: the site was made in memory. */
   public static final SiteInputs NONE =
       new SiteInputs(null, null, null, null, null, null, null, null, null, null);
+
+  /** The same files, another lot. */
+  SiteInputs withLot(String id) {
+    return new SiteInputs(
+        crs, ortho, parcels, id, buildings, obstacles, crossings, outlets, surfaces, openings);
+  }
 }

@@ -25,12 +25,19 @@ public final class SiteReader {
    * @throws BadInputException with every problem found
    */
   public static Site read(Path siteFile, Function<Path, Optional<WorkingCrs>> rasterCrs) {
+    return read(siteFile, Optional.empty(), rasterCrs);
+  }
+
+  /** As {@link #read(Path, Function)}, for the given lot in place of the one the file names. */
+  public static Site read(
+      Path siteFile, Optional<String> lot, Function<Path, Optional<WorkingCrs>> rasterCrs) {
     Problems problems = new Problems();
     Optional<SiteRequest> request = problems.attempt(() -> SiteFileReader.read(siteFile, problems));
     if (request.isEmpty()) {
       problems.throwIfAny();
     }
-    return SiteAssembler.assemble(request.orElseThrow(), rasterCrs, problems);
+    SiteRequest asked = request.orElseThrow();
+    return SiteAssembler.assemble(lot.map(asked::withLot).orElse(asked), rasterCrs, problems);
   }
 
   /** A site without a site file: files and outlets named one by one, defaults for the rest. */

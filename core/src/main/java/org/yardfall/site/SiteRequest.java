@@ -22,6 +22,21 @@ record SiteRequest(
     ElevationInput elevation,
     List<Assumption> assumptions) {
 
+  /** The same request for another lot. */
+  SiteRequest withLot(String lot) {
+    return new SiteRequest(
+        source,
+        name,
+        inputs.withLot(lot),
+        outlets,
+        soil,
+        storm,
+        drain,
+        prices,
+        elevation,
+        assumptions);
+  }
+
   /** An outlet given by its easting and northing in the working CRS's own unit. */
   record PlacedOutlet(
       String source,

@@ -35,6 +35,9 @@ final class FernhillGround {
   /** The street sags at the catch basins. */
   static final double[] BASIN_U = {156, 228};
 
+  /** The hill falls away again behind this line, so the water that reaches the lots begins here. */
+  private static final double HILL_CREST_V = 245;
+
   private static final double NOISE_SMOOTH_M = 0.010;
   private static final double NOISE_WHITE_M = 0.006;
 
@@ -74,7 +77,9 @@ final class FernhillGround {
   private static double plain(double u, double v) {
     double z = 240 + 0.001 * (200 - u);
     if (v >= STREET_AXIS_V) {
-      z += 0.004 * (v - STREET_NORTH_V) + 0.03 * softRamp(v - 201, 3);
+      z +=
+          0.004 * (v - STREET_NORTH_V)
+              + 0.03 * (softRamp(v - 201, 3) - 1.6 * softRamp(v - HILL_CREST_V, 5));
       z -= 0.22 * bell(v - 193, 3.5) * plateau(u, 118, 266, 6);
       z -= 0.16 * bell(Math.hypot(u - 158, v - 192), 4.5);
       z -= 0.12 * bell(Math.hypot(u - 226, v - 190), 5);

@@ -1,0 +1,40 @@
+package org.yardfall.cli;
+
+import java.util.concurrent.Callable;
+import org.yardfall.Screening;
+import org.yardfall.layer.Result;
+import org.yardfall.layer.ResultFolder;
+import org.yardfall.sheet.SummaryText;
+import org.yardfall.site.Site;
+import org.yardfall.site.UnitSystem;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+
+/** The whole job: water, routes, design, layers. */
+@Command(
+    name = "plan",
+    mixinStandardHelpOptions = true,
+    description = "Finds the water and designs the drains of a lot.")
+final class PlanCommand implements Callable<Integer> {
+
+  @Mixin private SiteOptions site;
+  @Mixin private OutputOptions output;
+  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
+
+  @Override
+  public Integer call() {
+    UnitSystem units = output.units();
+    ResultFolder.checkReplaceable(output.out());
+    Result result;
+    try (TerminalProgress progress = TerminalProgress.of(output.quiet())) {
+      progress.stage("site");
+      Site read = site.read();
+      result = Screening.of(read).onProgress(progress).run();
+      progress.stage("layers");
+      output.write(result);
+    }
+    output.print(SummaryText.ofPlan(result, units), spec.commandLine().getOut());
+    return result.routes().isEmpty() ? Yardfall.NO_ANSWER : Yardfall.DONE;
+  }
+}

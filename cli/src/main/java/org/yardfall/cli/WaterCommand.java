@@ -1,0 +1,54 @@
+package org.yardfall.cli;
+
+import java.util.concurrent.Callable;
+import org.yardfall.Screening;
+import org.yardfall.layer.RasterLayers;
+import org.yardfall.layer.Result;
+import org.yardfall.layer.ResultFolder;
+import org.yardfall.sheet.SummaryText;
+import org.yardfall.site.Site;
+import org.yardfall.site.UnitSystem;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+/** Surface water only, of a lot or of a whole raster. */
+@Command(
+    name = "water",
+    mixinStandardHelpOptions = true,
+    description = "Finds low spots, flow paths, catchments and what crosses the property line.")
+final class WaterCommand implements Callable<Integer> {
+
+  @Mixin private SiteOptions site;
+  @Mixin private OutputOptions output;
+
+  @Option(
+      names = "--rasters",
+      description = "Also write fill depth and contributing area as GeoTIFFs.")
+  private boolean rasters;
+
+  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
+
+  @Override
+  public Integer call() {
+    UnitSystem units = output.units();
+    ResultFolder.checkReplaceable(output.out());
+    String summary;
+    try (TerminalProgress progress = TerminalProgress.of(output.quiet())) {
+      progress.stage("site");
+      Site read = site.read();
+      Result result = Screening.of(read).onProgress(progress).surfaceWater();
+      progress.stage("layers");
+      if (rasters) {
+        output.write(
+            result, folder -> RasterLayers.write(result.water(), result.site().crs(), folder));
+      } else {
+        output.write(result);
+      }
+      summary = SummaryText.ofWater(result, units);
+    }
+    output.print(summary, spec.commandLine().getOut());
+    return Yardfall.DONE;
+  }
+}
