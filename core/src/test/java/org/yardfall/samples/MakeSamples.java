@@ -69,6 +69,11 @@ public final class MakeSamples {
       values[i] = (float) feet[i];
     }
     GeoTiffWriter.write(folder.resolve("dem.tif"), frame, values, crs, "US survey foot");
+    for (String layer : List.of("parcels", "buildings", "crossings")) {
+      Files.deleteIfExists(folder.resolve(layer + ".shp"));
+      Files.deleteIfExists(folder.resolve(layer + ".shx"));
+      Files.deleteIfExists(folder.resolve(layer + ".dbf"));
+    }
     ShapefileLayerWriter shapefiles = new ShapefileLayerWriter(crs);
     AffineTransformation toMetres = AffineTransformation.scaleInstance(foot, foot);
     shapefiles.write(layer("parcels", AlderRow.parcels(), toMetres), folder);
