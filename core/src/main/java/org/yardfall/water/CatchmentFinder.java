@@ -18,10 +18,16 @@ final class CatchmentFinder {
 
   private final FlowField flow;
   private final GridFrame frame;
+  private final boolean someUnknown;
 
   CatchmentFinder(FlowField flow) {
     this.flow = flow;
     this.frame = flow.frame();
+    boolean some = false;
+    for (byte k : flow.toward()) {
+      some |= k == FlowField.UNKNOWN;
+    }
+    someUnknown = some;
   }
 
   /** The ground whose water comes to the lot or falls on it. */
@@ -101,6 +107,9 @@ final class CatchmentFinder {
     for (int c : cells) {
       int row = c / frame.cols();
       int col = c - row * frame.cols();
+      if (!someUnknown && row > 0 && row < frame.rows() - 1 && col > 0 && col < frame.cols() - 1) {
+        continue;
+      }
       for (int k = 0; k < Neighbours.COUNT; k++) {
         int col2 = col + Neighbours.DCOL[k];
         int row2 = row + Neighbours.DROW[k];

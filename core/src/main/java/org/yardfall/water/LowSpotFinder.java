@@ -103,14 +103,36 @@ final class LowSpotFinder {
     return node == 0 ? "" : "L" + number[node];
   }
 
+  /** One pass over the cells: each counts from the first level above it on. */
   private List<LowSpot.Stage> stages(int node, int[] cells) {
-    PondTable table = PondTable.of(ground, cells);
     double bottomM = ground.z()[depressions.bottomCell(node)];
     double spillM = depressions.spillM(node);
-    List<LowSpot.Stage> stages = new ArrayList<>();
+    double[] levelM = new double[STAGES + 1];
     for (int i = 0; i <= STAGES; i++) {
-      double levelM = i == STAGES ? spillM : bottomM + (spillM - bottomM) * i / STAGES;
-      stages.add(new LowSpot.Stage(levelM, table.areaM2(levelM), table.volumeM3(levelM)));
+      levelM[i] = i == STAGES ? spillM : bottomM + (spillM - bottomM) * i / STAGES;
+    }
+    long[] wetted = new long[STAGES + 1];
+    double[] depthSum = new double[STAGES + 1];
+    for (int c : cells) {
+      float z = ground.z()[c];
+      int i = Math.min(STAGES, (int) ((z - bottomM) / (spillM - bottomM) * STAGES));
+      while (i > 0 && levelM[i - 1] > z) {
+        i--;
+      }
+      while (levelM[i] <= z) {
+        i++;
+      }
+      wetted[i]++;
+      depthSum[i] += levelM[i] - z;
+    }
+    double cellAreaM2 = ground.frame().cellAreaM2();
+    List<LowSpot.Stage> stages = new ArrayList<>();
+    long under = 0;
+    double sum = 0;
+    for (int i = 0; i <= STAGES; i++) {
+      sum += depthSum[i] + (i == 0 ? 0 : under * (levelM[i] - levelM[i - 1]));
+      under += wetted[i];
+      stages.add(new LowSpot.Stage(levelM[i], under * cellAreaM2, sum * cellAreaM2));
     }
     return stages;
   }

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import org.yardfall.elevation.ElevationGrid;
 
 /**
- * Area and volume of a pond by water level, its bed being given by cells. Both are exact for the
- * grid: a cell is under water as a whole once the level is above it.
+ * The water level of a pond by its volume, its bed being given by cells. Exact for the grid: a cell
+ * is under water as a whole once the level is above it.
  */
 final class PondTable {
 
@@ -29,30 +29,6 @@ final class PondTable {
     }
     Arrays.sort(bed);
     return new PondTable(bed, ground.frame().cellAreaM2());
-  }
-
-  /** Cells below a level. */
-  private int under(double levelM) {
-    int low = 0;
-    int high = bed.length;
-    while (low < high) {
-      int mid = (low + high) >>> 1;
-      if (bed[mid] < levelM) {
-        low = mid + 1;
-      } else {
-        high = mid;
-      }
-    }
-    return low;
-  }
-
-  double areaM2(double levelM) {
-    return under(levelM) * cellAreaM2;
-  }
-
-  double volumeM3(double levelM) {
-    int n = under(levelM);
-    return n == 0 ? 0 : (n * (levelM - bed[0]) - heightSum[n]) * cellAreaM2;
   }
 
   /** The level in metres at which the pond holds a volume. */
