@@ -158,16 +158,17 @@ public final class DrainFindings {
         .ifPresent(
             p ->
                 add(
-                    "Most of it runs over at %s station %s to %s, where %s a metre arrives and the"
+                    "Most of it runs over at %s station %s to %s, where %s per %s arrives and the"
                         + " %s of the drain %s in %s: a surface inlet there would take it, and"
                         + " then needs a pipe for it.",
                     p.line().name(),
                     units.length(p.stretch().fromM()),
                     units.length(p.stretch().toM()),
-                    units.flow(p.stretch().meetsM2S()),
+                    units.flow(p.stretch().meetsM2S() * units.metresPerLengthUnit()),
+                    units.lengthUnit(),
                     p.stretch().intakeLimit().name().toLowerCase(Locale.ROOT),
                     p.stretch().intakeLimit() == DrainInflow.Limit.OPENINGS ? "let" : "lets",
-                    units.flow(p.stretch().intakeM2S())));
+                    units.flow(p.stretch().intakeM2S() * units.metresPerLengthUnit())));
   }
 
   private StretchDesign last() {
