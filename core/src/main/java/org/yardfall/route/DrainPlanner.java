@@ -30,7 +30,7 @@ import org.yardfall.water.LowSpot;
 final class DrainPlanner {
 
   /** As many alternatives as are looked for before other measures than price are left alone. */
-  private static final int ENOUGH = 4;
+  private static final int ENOUGH = 3;
 
   /** A limit relaxed by so much, in metres, is as good as no limit. */
   private static final double NO_LIMIT_M = RelaxationFinder.MOST_M;
@@ -49,6 +49,7 @@ final class DrainPlanner {
   private final OutletInspector inspector;
   private final FootingInfluence footing;
   private final List<LowSpot> lowSpots;
+  private final List<Outlet> found;
   private final TrenchCost price;
   private final GroundCover cover;
   private final List<RouteRanking.Candidate> candidates = new ArrayList<>();
@@ -59,6 +60,7 @@ final class DrainPlanner {
       ElevationGrid rawGround,
       OutletInspector inspector,
       List<LowSpot> lowSpots,
+      List<Outlet> found,
       MetrePrice metrePrice) {
     this.site = ground.site();
     this.ground = ground;
@@ -66,6 +68,7 @@ final class DrainPlanner {
     this.inspector = inspector;
     this.footing = new FootingInfluence(site, rawGround);
     this.lowSpots = lowSpots;
+    this.found = found;
     this.price = TrenchCost.price(metrePrice);
     this.cover = GroundCover.of(site);
   }
@@ -107,7 +110,7 @@ final class DrainPlanner {
         open.add(outlet);
       }
     }
-    if (site.outlets().isEmpty()) {
+    if (open.isEmpty() && rejected.isEmpty()) {
       reject(
           collector,
           "",
@@ -122,9 +125,13 @@ final class DrainPlanner {
     for (Outlet outlet : open) {
       if (add(collector, outlet, ground.settings(), price, List.of())) {
         reached.add(outlet);
-      } else if (!twinCrossing(collector, outlet)) {
+      } else if (!twinCrossing(collector, outlet) && !found.contains(outlet)) {
+        // A daylight place that was only a try of ours is nothing to report when it fails.
         rejected.add(infeasible(collector, outlet));
       }
+    }
+    if (reached.isEmpty() && rejected.isEmpty()) {
+      rejected.add(infeasible(collector, open.get(0)));
     }
     for (Outlet outlet : cheapestFirst(reached)) {
       for (TrenchCost cost : List.of(TrenchCost.depth(), TrenchCost.disturbance())) {

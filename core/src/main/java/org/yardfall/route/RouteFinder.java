@@ -108,7 +108,7 @@ public final class RouteFinder {
         if (moved.isEmpty()) {
           break;
         }
-        planner = new DrainPlanner(routeGround, ground, inspector, lowSpots, metrePrice);
+        planner = new DrainPlanner(routeGround, ground, inspector, lowSpots, found, metrePrice);
         planner.plan(moved);
         boolean again = kind == DrainKind.CURTAIN && planner.candidates().isEmpty();
         if (!again || !planner.hitFooting()) {

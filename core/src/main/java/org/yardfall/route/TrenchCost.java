@@ -54,14 +54,15 @@ public interface TrenchCost {
 
   /**
    * Disturbance: length of opened ground, pavement counted three times, woods and root zones five
-   * times, bored stretches a tenth. The weights are ours ({@code common practice, no source}).
+   * times, bored stretches once, for the pits at their ends. The weights are ours ({@code common
+   * practice, no source}).
    */
   static TrenchCost disturbance() {
     return new TrenchCost() {
       @Override
       public double metre(Work work, double depthM, Surface.Kind cover) {
         return switch (work) {
-          case BORED -> 0.1;
+          case BORED -> 1;
           case ROOT_ZONE -> 5;
           default ->
               switch (cover) {
