@@ -64,4 +64,36 @@ class DrainRouterTest {
     Draft draft = route(g, "LINESTRING(14 24, 26 24, 26 36, 14 36, 14 24)").orElseThrow();
     assertEquals(1, draft.branches().size());
   }
+
+  @Test
+  void twoLinesShareATrunkAndTheBranchArrivesNoLowerThanTheMain() {
+    RouteGround g = lot().on(slope());
+    Draft draft =
+        DrainRouter.of(
+                g,
+                List.of(
+                    (LineString) RouteFixtures.wkt("LINESTRING(10.7 49.3, 29.3 49.3)"),
+                    (LineString) RouteFixtures.wkt("LINESTRING(10.7 40, 10.7 20)")))
+            .route(
+                g.site().outlets().stream().map(o -> OutletTarget.of(o, g)).toList(),
+                Bounds.of(g.site().drain(), g.settings()),
+                TrenchCost.price(MetrePrice.of(g.site())))
+            .orElseThrow();
+    assertTrue(draft.unserved().isEmpty());
+    assertTrue(draft.branches().size() >= 1);
+    for (Route.Branch branch : draft.branches()) {
+      List<Station> s = branch.line().stations();
+      double main = DrainRouter.invertAt(draft.main(), branch.junctionM());
+      assertTrue(s.get(s.size() - 1).invertM() >= main - 1e-6);
+    }
+    Audit audit =
+        RouteAuditor.audit(
+            g.site(),
+            g.ground(),
+            g.settings(),
+            g.site().outlets().get(0),
+            draft.main(),
+            draft.branches());
+    assertTrue(audit.passed(), audit.checks().toString());
+  }
 }
