@@ -8,6 +8,9 @@ import org.yardfall.Progress;
 /** Shows on stderr what long work is at, where stderr is a terminal. */
 final class TerminalProgress implements Progress, AutoCloseable {
 
+  /** Set by the starter where stderr is a terminal, which Java itself cannot tell. */
+  private static final String WATCHED = "yardfall.watched";
+
   private final ProgressBar bar;
 
   private TerminalProgress(ProgressBar bar) {
@@ -16,8 +19,7 @@ final class TerminalProgress implements Progress, AutoCloseable {
 
   /** Progress of a command; silent where it was asked to be or nobody watches. */
   static TerminalProgress of(boolean quiet) {
-    // Java tells of a terminal only for all three streams together; TERM decides the rest.
-    boolean watched = !quiet && System.console() != null && System.getenv("TERM") != null;
+    boolean watched = !quiet && Boolean.getBoolean(WATCHED);
     return new TerminalProgress(
         watched
             ? new ProgressBarBuilder()

@@ -33,11 +33,11 @@ final class AlderRow {
 
   /** Elevation in feet without noise. */
   static double elevationFt(double u, double v) {
-    double z =
-        812
-            - 0.004 * (u - 200)
-            + 0.006 * (v - 80)
-            + 0.035 * 8 * Math.log1p(Math.exp((v - 236) / 8));
+    double z = 812 - 0.004 * (u - 200) + 0.006 * (v - 80);
+    // The hillside: its crest, and the ridges that bound what drains to the middle lot.
+    z += 0.035 * (softRamp(v - 236, 8) - 1.6 * softRamp(v - 310, 10));
+    double aside = Math.abs(u - 195);
+    z += 0.010 * aside - 0.022 * softRamp(aside - 110, 8);
     z += house(u, v, 85, 125, 1.0) + house(u, v, 265, 125, 1.0) + house(u, v, 175, 125, 0.5);
     // The yard behind the middle house falls toward its back wall, and a hollow lies there.
     z -= 0.75 * bell(v - 168, 8) * bell(u - 195, 26);
@@ -76,6 +76,11 @@ final class AlderRow {
     double across = Math.max(0, Math.max(west - u, u - (west + 40)));
     double along = Math.max(0, Math.max(south - v, v - (south + 35)));
     return height * Math.max(0, 1 - Math.hypot(across, along) / 12);
+  }
+
+  /** 0 well below zero, x well above. */
+  private static double softRamp(double x, double width) {
+    return width * Math.log1p(Math.exp(x / width));
   }
 
   private static double bell(double distance, double width) {

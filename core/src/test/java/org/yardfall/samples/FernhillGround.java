@@ -155,7 +155,7 @@ final class FernhillGround {
     if (inside <= 0) {
       return ground;
     }
-    double floor = 238.42 + 0.004 * (v - 97);
+    double floor = 238.10 + 0.004 * (v - 97);
     double wall = Math.min(1, inside / 1.0);
     double pad = Math.max(0, pad(12, u, v));
     return ground + (Math.min(ground, floor + pad) - ground) * wall;
