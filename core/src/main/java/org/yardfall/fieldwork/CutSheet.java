@@ -1,0 +1,75 @@
+package org.yardfall.fieldwork;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.yardfall.route.Route;
+
+/**
+ * The cut sheet of a route: what a crew needs at each stake to dig and lay the drain.
+ *
+ * @param route the route
+ * @param settings how it is staked
+ * @param lines main line, then branches
+ * @param warnings what the crew must know, in words
+ */
+public record CutSheet(
+    Route route, StakeSettings settings, List<Line> lines, List<String> warnings) {
+
+  /** Keeps the lists to itself. */
+  public CutSheet {
+    lines = List.copyOf(lines);
+    warnings = List.copyOf(warnings);
+  }
+
+  /**
+   * The stakes of a line, downstream.
+   *
+   * @param name {@code main}, {@code branch 1} …
+   * @param rows its stakes
+   */
+  public record Line(String name, List<CutRow> rows) {
+
+    /** Keeps the list to itself. */
+    public Line {
+      rows = List.copyOf(rows);
+    }
+  }
+
+  /**
+   * The cut sheet of a route: stakes at least every interval and at every upper end, bend, grade
+   * break, drop, change of span, junction and outlet.
+   */
+  public static CutSheet of(Route route, StakeSettings settings) {
+    List<Line> lines = new ArrayList<>();
+    for (PlannedLine line : PlannedLine.of(route)) {
+      lines.add(new Line(line.name(), new Staker(route, line, settings).rows()));
+    }
+    return new CutSheet(route, settings, lines, warnings(lines));
+  }
+
+  /** The sheet as CSV, every column, a line a stake. */
+  public String csv(FieldUnits units) {
+    return CutSheetText.csv(this, units);
+  }
+
+  /** The sheet as a page to print: HTML, black on white, large, few columns. */
+  public String page(FieldUnits units) {
+    return CutSheetText.page(this, units);
+  }
+
+  private static List<String> warnings(List<Line> lines) {
+    List<String> warnings = new ArrayList<>();
+    for (Line line : lines) {
+      for (CutRow row : line.rows()) {
+        if (row.bottomRodM().isPresent() && row.invertRodM().getAsDouble() < 0) {
+          warnings.add(
+              "%s, station %.2f m: the invert lies above the line of sight; set the instrument up"
+                      .formatted(line.name(), row.stationM())
+                  + " higher");
+          return warnings;
+        }
+      }
+    }
+    return warnings;
+  }
+}

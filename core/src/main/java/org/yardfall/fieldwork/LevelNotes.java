@@ -1,0 +1,122 @@
+package org.yardfall.fieldwork;
+
+import java.math.BigDecimal;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.yardfall.site.Assumption;
+import org.yardfall.site.BadInputException;
+
+/**
+ * Differential levelling, reduced from the notebook: height of instrument by height of instrument,
+ * checked, and adjusted where it closes on a known elevation.
+ *
+ * <p>Figures are in the notes' own unit and reduced in decimals, so that no digit is lost; {@link
+ * #metres} converts.
+ *
+ * @param source the file
+ * @param unitM the notes' unit in metres
+ * @param points the points in the order sighted, the starting benchmark first
+ * @param sumBack sum of the backsights
+ * @param sumFore sum of the foresights
+ * @param rise last elevation minus first, along the turning points; as booked where the notes book
+ *     elevations
+ * @param setups number of set-ups
+ * @param closure how it closes; empty where it ends on a point that is not known
+ * @param assumptions what was assumed
+ * @param warnings what was odd, in words
+ */
+public record LevelNotes(
+    String source,
+    double unitM,
+    List<LevelPoint> points,
+    BigDecimal sumBack,
+    BigDecimal sumFore,
+    BigDecimal rise,
+    int setups,
+    Optional<Closure> closure,
+    List<Assumption> assumptions,
+    List<String> warnings) {
+
+  /** Keeps the lists to itself. */
+  public LevelNotes {
+    points = List.copyOf(points);
+    assumptions = List.copyOf(assumptions);
+    warnings = List.copyOf(warnings);
+  }
+
+  /**
+   * How levelling closes on a known elevation.
+   *
+   * @param benchmark the point it closes on
+   * @param known its known elevation, in the notes' unit
+   * @param misclosure levelled minus known, in the notes' unit
+   * @param allowedM allowed misclosure in metres
+   * @param within whether the misclosure is within what is allowed
+   * @param by what the misclosure was shared out by
+   */
+  public record Closure(
+      String benchmark,
+      BigDecimal known,
+      BigDecimal misclosure,
+      double allowedM,
+      boolean within,
+      LevelTolerance.By by) {}
+
+  /**
+   * Reads and reduces a notebook table (CSV, commas, semicolons or tabs) with a header line.
+   * Columns, in any order: {@code point, BS, IS, FS}, and where wanted {@code HI, elevation}
+   * (checked against the readings), {@code known} (elevation of a benchmark), {@code distance}
+   * (from the start, in the notes' unit unless its header says otherwise). A line a point: a
+   * turning point has its foresight and its next backsight in one line. The first line's {@code
+   * known}, or else its {@code elevation}, is the start; notes that come back to the first point
+   * close on it.
+   *
+   * @param file the file, UTF-8
+   * @param unitM unit of the readings in metres where the header does not name it; NaN: it must
+   * @param tolerance the misclosure that is allowed
+   * @throws BadInputException if the notes cannot be read or reduced
+   */
+  public static LevelNotes read(Path file, double unitM, LevelTolerance tolerance) {
+    LevelNotesReader reader = LevelNotesReader.read(file, unitM);
+    return LevelReduction.reduce(reader.source(), reader.rows(), reader.unitM(), tolerance);
+  }
+
+  /**
+   * The arithmetic check: sum of backsights minus sum of foresights, less the rise. Not 0 where the
+   * booked elevations were reckoned wrongly.
+   */
+  public BigDecimal arithmeticError() {
+    return sumBack.subtract(sumFore).subtract(rise);
+  }
+
+  /** Whether the arithmetic checks and the levelling, where it closes, is within its tolerance. */
+  public boolean passed() {
+    return arithmeticError().signum() == 0 && closure.map(Closure::within).orElse(true);
+  }
+
+  /** A figure of the notes in metres. */
+  public double metres(BigDecimal figure) {
+    return figure.doubleValue() * unitM;
+  }
+
+  /** The last point of the given name. */
+  public Optional<LevelPoint> point(String name) {
+    return points.stream().filter(p -> p.name().equals(name)).reduce((a, b) -> b);
+  }
+
+  /** The reduced notes as CSV in the notes' unit, the checks below the points. */
+  public String csv() {
+    CsvText csv = new CsvText("point", "set_up", "sight", "hi", "elevation", "adjusted");
+    for (LevelPoint point : points) {
+      csv.row(
+          point.name(),
+          point.setup(),
+          Words.of(point.sight()),
+          point.hi() == null ? "" : point.hi().toPlainString(),
+          point.elevation().toPlainString(),
+          point.adjusted().toPlainString());
+    }
+    return csv.toString();
+  }
+}

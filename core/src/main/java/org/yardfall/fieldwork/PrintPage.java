@@ -1,0 +1,141 @@
+package org.yardfall.fieldwork;
+
+import java.util.Collection;
+import java.util.List;
+
+/** A page for the printer: one HTML file that needs no other, black on white, large type. */
+final class PrintPage {
+
+  private static final String STYLE =
+      """
+      @page { margin: 12mm }
+      body { font: 14pt/1.35 Helvetica, Arial, sans-serif; color: #000; background: #fff;
+        margin: 12mm auto; max-width: 270mm }
+      h1 { font-size: 22pt; margin: 0 0 2mm } h2 { font-size: 17pt; margin: 6mm 0 2mm }
+      p, li { margin: 1mm 0 }
+      table { border-collapse: collapse; width: 100%; page-break-inside: auto }
+      thead { display: table-header-group } tr { page-break-inside: avoid }
+      th, td { border: 0.4mm solid #000; padding: 1.2mm 2mm; text-align: right;
+        font-variant-numeric: tabular-nums; white-space: nowrap }
+      th { font-size: 11pt; border-bottom-width: 1mm }
+      td.words, th.words { text-align: left; white-space: normal }
+      td.big { font-size: 18pt; font-weight: bold }
+      td.words span { font-size: 11pt }
+      .verdict { font-size: 20pt; font-weight: bold; border: 1mm solid #000; padding: 2mm 4mm }
+      svg { width: 100%; height: auto }
+      """;
+
+  private final StringBuilder html = new StringBuilder();
+
+  PrintPage(String title) {
+    html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>")
+        .append(escaped(title))
+        .append("</title>\n<style>\n")
+        .append(STYLE)
+        .append("</style>\n</head>\n<body>\n<h1>")
+        .append(escaped(title))
+        .append("</h1>\n");
+  }
+
+  PrintPage heading(String text) {
+    return element("h2", "", text);
+  }
+
+  PrintPage paragraph(String text) {
+    return element("p", "", text);
+  }
+
+  PrintPage verdict(String text) {
+    return element("p", " class=\"verdict\"", text);
+  }
+
+  PrintPage list(Collection<String> items) {
+    if (!items.isEmpty()) {
+      html.append("<ul>\n");
+      items.forEach(item -> element("li", "", item));
+      html.append("</ul>\n");
+    }
+    return this;
+  }
+
+  /** A drawing that is markup already. */
+  PrintPage drawing(String svg) {
+    html.append(svg).append('\n');
+    return this;
+  }
+
+  /** Opens a table; a head that starts with {@code <} stands to the left, as words do. */
+  PrintPage table(List<String> heads) {
+    html.append("<table>\n<thead><tr>");
+    for (String head : heads) {
+      boolean words = head.startsWith("<");
+      html.append(words ? "<th class=\"words\">" : "<th>")
+          .append(escaped(words ? head.substring(1) : head))
+          .append("</th>");
+    }
+    html.append("</tr></thead>\n<tbody>\n");
+    return this;
+  }
+
+  /** A row; a cell that starts with {@code <} holds words, with {@code !} the figure to read. */
+  PrintPage row(List<String> cells) {
+    html.append("<tr>");
+    for (String cell : cells) {
+      char mark = cell.isEmpty() ? ' ' : cell.charAt(0);
+      String rest = mark == '<' || mark == '!' ? cell.substring(1) : cell;
+      html.append(
+              mark == '<'
+                  ? "<td class=\"words\"><span>"
+                  : mark == '!' ? "<td class=\"big\">" : "<td>")
+          .append(escaped(rest))
+          .append(mark == '<' ? "</span></td>" : "</td>");
+    }
+    html.append("</tr>\n");
+    return this;
+  }
+
+  PrintPage endTable() {
+    html.append("</tbody>\n</table>\n");
+    return this;
+  }
+
+  private PrintPage element(String tag, String attributes, String text) {
+    html.append('<')
+        .append(tag)
+        .append(attributes)
+        .append('>')
+        .append(escaped(text))
+        .append("</")
+        .append(tag)
+        .append(">\n");
+    return this;
+  }
+
+  /** The text with what HTML would take for markup escaped, and without control characters. */
+  static String escaped(String text) {
+    StringBuilder out = new StringBuilder(text.length() + 16);
+    text.codePoints()
+        .forEach(
+            c -> {
+              switch (c) {
+                case '&' -> out.append("&amp;");
+                case '<' -> out.append("&lt;");
+                case '>' -> out.append("&gt;");
+                case '"' -> out.append("&quot;");
+                default -> {
+                  if (Character.isISOControl(c)) {
+                    out.append(' ');
+                  } else {
+                    out.appendCodePoint(c);
+                  }
+                }
+              }
+            });
+    return out.toString();
+  }
+
+  @Override
+  public String toString() {
+    return html + "</body>\n</html>\n";
+  }
+}
