@@ -159,7 +159,7 @@ final class LevelReduction {
   }
 
   private Optional<BigDecimal> closingElevation(Reduced first, Reduced last) {
-    if (last == first) {
+    if (last.row().line() == first.row().line()) {
       return Optional.empty();
     }
     if (last.row().known() != null) {
@@ -213,7 +213,7 @@ final class LevelReduction {
         throw bad(r.row(), "has a smaller distance than the line before; count from the start");
       }
       before = distance;
-      if (r == last) {
+      if (r.row().line() == last.row().line()) {
         return before.signum() > 0;
       }
     }
