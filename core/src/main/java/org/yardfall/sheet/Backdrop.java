@@ -1,0 +1,112 @@
+package org.yardfall.sheet;
+
+import java.awt.image.BufferedImage;
+import java.util.function.DoubleBinaryOperator;
+import org.locationtech.jts.geom.Envelope;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
+import org.yardfall.layer.Result;
+import org.yardfall.water.StandingWater;
+
+/**
+ * A picture that lies on the working plane, north up.
+ *
+ * @param image the picture
+ * @param ground the ground it covers, to the outer edges of its pixels, in metres
+ */
+record Backdrop(BufferedImage image, Envelope ground) {
+
+  /** Classes of depth in metres, lower bounds. */
+  static final double[] DEPTHS_M = {0, 0.05, 0.1, 0.2, 0.3};
+
+  /**
+   * Five-class Blues of Harrower &amp; Brewer (ColorBrewer 2.0; The Cartographic Journal 40(1),
+   * 2003): deeper is darker, in grey too.
+   */
+  static final int[] BLUES = {0xBDD7E7, 0x6BAED6, 0x4292C6, 0x2171B5, 0x08459C};
+
+  /** The relief of an unevenness of 5 % is to be seen on a yard: heights count fivefold. */
+  private static final double EMPHASIS = 5;
+
+  /**
+   * Relief under a light from the north-west, 45° high, by the slopes of Horn (Proceedings of the
+   * IEEE 69(1), 1981), a light grey where the ground is level and white where it is unknown.
+   *
+   * @param window the ground wanted in metres
+   * @param mostPixels greatest width or height
+   */
+  static Backdrop hillshade(ElevationGrid grid, Envelope window, int mostPixels) {
+    Envelope ground = window.intersection(grid.frame().envelope());
+    double cell = grid.frame().cellM();
+    double pixel = Math.max(cell, Math.max(ground.getWidth(), ground.getHeight()) / mostPixels);
+    return draw(
+        ground,
+        pixel,
+        BufferedImage.TYPE_BYTE_GRAY,
+        (x, y) -> {
+          double shade = shade(grid, x, y, Math.max(cell, pixel));
+          int grey = Double.isNaN(shade) ? 255 : (int) Math.round(Math.min(255, 90 + 190 * shade));
+          return grey << 16 | grey << 8 | grey;
+        });
+  }
+
+  /** The water left standing, by classes of depth, clear where the ground is dry. */
+  static Backdrop depths(Result result, StandingWater standing, int mostPixels) {
+    Envelope ground = new Envelope();
+    standing.ponds().forEach(pond -> ground.expandToInclude(pond.outline().getEnvelopeInternal()));
+    GridFrame frame = result.terrain().ground().frame();
+    double pixel =
+        Math.max(frame.cellM(), Math.max(ground.getWidth(), ground.getHeight()) / mostPixels);
+    return draw(
+        ground,
+        pixel,
+        BufferedImage.TYPE_INT_ARGB,
+        new DepthColour(result.terrain().ground(), standing)::at);
+  }
+
+  /** The colour of a class of depth. */
+  static int blue(double depthM) {
+    int found = 0;
+    for (int i = 0; i < DEPTHS_M.length; i++) {
+      found = depthM >= DEPTHS_M[i] ? i : found;
+    }
+    return BLUES[found];
+  }
+
+  private static Backdrop draw(
+      Envelope ground, double pixel, int type, DoubleBinaryOperator colour) {
+    int width = Math.max(1, (int) Math.round(ground.getWidth() / pixel));
+    int height = Math.max(1, (int) Math.round(ground.getHeight() / pixel));
+    BufferedImage image = new BufferedImage(width, height, type);
+    for (int row = 0; row < height; row++) {
+      double y = ground.getMaxY() - (row + 0.5) * ground.getHeight() / height;
+      for (int col = 0; col < width; col++) {
+        double x = ground.getMinX() + (col + 0.5) * ground.getWidth() / width;
+        int rgb = (int) (long) colour.applyAsDouble(x, y);
+        if (type == BufferedImage.TYPE_BYTE_GRAY) {
+          image.getRaster().setSample(col, row, 0, rgb & 0xFF);
+        } else {
+          image.setRGB(col, row, rgb);
+        }
+      }
+    }
+    return new Backdrop(image, ground);
+  }
+
+  private static double shade(ElevationGrid grid, double x, double y, double d) {
+    double west = mean(grid, x - d, y, 0, d);
+    double east = mean(grid, x + d, y, 0, d);
+    double north = mean(grid, x, y + d, d, 0);
+    double south = mean(grid, x, y - d, d, 0);
+    double dx = EMPHASIS * (east - west) / (2 * d);
+    double dy = EMPHASIS * (north - south) / (2 * d);
+    // The light comes from (−1, 1, √2) / 2.
+    return Math.max(0, (dx - dy + Math.sqrt(2)) / 2 / Math.sqrt(1 + dx * dx + dy * dy));
+  }
+
+  /** Horn's weights of a side: the middle counts twice. */
+  private static double mean(ElevationGrid grid, double x, double y, double dx, double dy) {
+    return (grid.bilinear(x - dx, y - dy) + 2 * grid.bilinear(x, y) + grid.bilinear(x + dx, y + dy))
+        / 4;
+  }
+}
