@@ -41,13 +41,11 @@ final class MapPainter {
   private final Graphics2D g;
   private final MapView view;
   private final Result result;
-  private final UnitSystem units;
 
-  private MapPainter(Graphics2D g, MapView view, Result result, UnitSystem units) {
+  private MapPainter(Graphics2D g, MapView view, Result result) {
     this.g = g;
     this.view = view;
     this.result = result;
-    this.units = units;
   }
 
   /**
@@ -66,7 +64,7 @@ final class MapPainter {
       Route proposed) {
     Graphics2D g = (Graphics2D) graphics.create();
     g.clip(view.frame());
-    MapPainter painter = new MapPainter(g, view, result, units);
+    MapPainter painter = new MapPainter(g, view, result);
     List<Contours.Contour> contours =
         Contours.of(result.terrain().ground(), view.ground(), contourStepM);
     painter.ground(contours, contourStepM);
