@@ -116,4 +116,32 @@ final class FieldFixtures {
         line(new double[] {0, 0, 20, 0, 20, 10}, 101, new double[] {0.01, 0.02}, 0.60),
         new Route.Branch(line(new double[] {28, 0, 20, 0}, 100.88, new double[] {0.01}, 0.60), 20));
   }
+
+  /** The route elsewhere on the plane. */
+  static Route moved(Route r, double dx, double dy) {
+    return route(
+        moved(r.main(), dx, dy),
+        r.branches().stream()
+            .map(b -> new Route.Branch(moved(b.line(), dx, dy), b.junctionM()))
+            .toArray(Route.Branch[]::new));
+  }
+
+  private static DrainLine moved(DrainLine line, double dx, double dy) {
+    return new DrainLine(
+        line.vertices().stream().map(c -> new Coordinate(c.x + dx, c.y + dy)).toList(),
+        line.stations().stream()
+            .map(
+                s ->
+                    new Station(
+                        s.stationM(),
+                        s.x() + dx,
+                        s.y() + dy,
+                        s.groundM(),
+                        s.invertM(),
+                        s.coverM(),
+                        s.depthM(),
+                        s.grade(),
+                        s.span()))
+            .toList());
+  }
 }
