@@ -106,8 +106,8 @@ final class CatchmentWindow {
         };
     return String.format(
         Locale.ROOT,
-        "catchment cut off: the ground that drains to the lot goes on beyond the elevation in the"
-            + " %s, so flows from there are at least what is given; give about %.0f m more there",
+        "the elevation ends in the %s before the lot's catchment does: give about %.0f m more"
+            + " there",
         side.name().toLowerCase(Locale.ROOT),
         Math.max(MARGIN_M, Math.ceil(reachM / 10) * 10));
   }

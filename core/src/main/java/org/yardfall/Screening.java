@@ -1,6 +1,8 @@
 package org.yardfall;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationSource;
@@ -13,6 +15,7 @@ import org.yardfall.runoff.Storm;
 import org.yardfall.runoff.SurfaceCover;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.Problem;
 import org.yardfall.site.Site;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.StandingWaterFinder;
@@ -97,6 +100,7 @@ public final class Screening {
     }
 
     progress.stage("routes");
+    refuseOutletsInTheAir(terrain);
     SizedPlan sized = SizedPlan.find(site, terrain, water, ledger.orElseThrow().all(), storm);
     return new Result(
         sized.site(),
@@ -126,5 +130,32 @@ public final class Screening {
             .toList();
     return StandingWaterFinder.after(
         water, cover.runoffDepthM(storm.depthM()), areaM2 * storm.depthM(), inlets);
+  }
+
+  /**
+   * An invert above all the ground is a slip of the pen or of the unit, not a yard to be refused.
+   */
+  private void refuseOutletsInTheAir(Terrain terrain) {
+    double highest = Double.NEGATIVE_INFINITY;
+    for (float z : terrain.ground().z()) {
+      highest = z > highest ? z : highest;
+    }
+    List<Problem> problems = new ArrayList<>();
+    for (Outlet outlet : site.outlets()) {
+      if (outlet.invertM().orElse(highest) > highest) {
+        problems.add(
+            new Problem(
+                "outlet " + outlet.id(),
+                String.format(
+                    Locale.ROOT,
+                    "its invert, %.2f m, is above all the ground, which rises to %.2f m",
+                    outlet.invertM().getAsDouble(),
+                    highest),
+                "check its level, its unit and its datum"));
+      }
+    }
+    if (!problems.isEmpty()) {
+      throw new BadInputException(problems);
+    }
   }
 }

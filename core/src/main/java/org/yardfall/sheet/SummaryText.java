@@ -55,8 +55,12 @@ public final class SummaryText {
   }
 
   private void heading() {
-    String lot = result.site().lot().map(parcel -> ", lot " + plain(parcel.id())).orElse("");
-    paragraph(plain(result.site().name()) + lot);
+    String lot = result.site().lot().map(parcel -> "lot " + plain(parcel.id())).orElse("");
+    String name = plain(result.site().name());
+    String heading = name + (name.isEmpty() || lot.isEmpty() ? "" : ", ") + lot;
+    if (!heading.isEmpty()) {
+      paragraph(heading);
+    }
   }
 
   private void water() {

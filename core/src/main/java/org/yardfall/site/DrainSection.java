@@ -106,10 +106,12 @@ final class DrainSection {
     return grade;
   }
 
+  /** A length of 0 or more; NaN, which contradicts no other limit, where it was refused. */
   private double length(String key, String usual, String source) {
     double length = value(key, usual, source, Quantities::lengthM);
     if (length < 0) {
       section.problem(key, "a length cannot be negative", "");
+      return Double.NaN;
     }
     return length;
   }
@@ -118,6 +120,7 @@ final class DrainSection {
     double length = value(key, usual, source, Quantities::lengthM);
     if (length <= 0) {
       section.problem(key, "it must be more than 0", "");
+      return Double.NaN;
     }
     return length;
   }
