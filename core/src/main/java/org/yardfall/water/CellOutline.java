@@ -1,6 +1,8 @@
 package org.yardfall.water;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import org.locationtech.jts.algorithm.Orientation;
 import org.locationtech.jts.geom.Coordinate;
@@ -34,7 +36,9 @@ public final class CellOutline {
   /** By cell of the window, which has a margin of one: its part, −1 for a cell of no part yet. */
   private final int[] part;
 
-  private final boolean[] walked;
+  private final BitSet walked = new BitSet();
+
+  private int[] stack = new int[64];
 
   private CellOutline(GridFrame frame, int[] cells) {
     this.frame = frame;
@@ -55,7 +59,6 @@ public final class CellOutline {
     cols = maxCol - minCol + 3;
     rows = maxRow - minRow + 3;
     part = new int[cols * rows];
-    walked = new boolean[cols * rows];
     for (int c : cells) {
       int row = c / frame.cols();
       part[(row - firstRow) * cols + c - row * frame.cols() - firstCol] = -1;
@@ -77,14 +80,16 @@ public final class CellOutline {
   private Geometry outline() {
     List<LinearRing> shells = new ArrayList<>();
     List<List<LinearRing>> holes = new ArrayList<>();
-    int[] stack = new int[part.length];
-    for (int i = 0; i < part.length; i++) {
+    for (int i = cols; i < part.length; i++) {
+      if (part[i] == 0) {
+        continue;
+      }
       if (part[i] == -1) {
-        flood(i, shells.size() + 1, stack);
+        flood(i, shells.size() + 1);
         shells.add(null);
         holes.add(new ArrayList<>());
       }
-      if (part[i] > 0 && !walked[i] && part[i - cols] != part[i]) {
+      if (part[i - cols] != part[i] && !walked.get(i)) {
         LinearRing ring = walk(i);
         int p = part[i] - 1;
         if (Orientation.isCCW(ring.getCoordinateSequence())) {
@@ -101,7 +106,7 @@ public final class CellOutline {
     return polygons.length == 1 ? polygons[0] : GEOMETRY.createMultiPolygon(polygons);
   }
 
-  private void flood(int start, int number, int[] stack) {
+  private void flood(int start, int number) {
     part[start] = number;
     stack[0] = start;
     for (int top = 1; top > 0; ) {
@@ -109,6 +114,9 @@ public final class CellOutline {
       for (int k = 0; k < 4; k++) {
         int n = i + STEP_ROW[k] * cols + STEP_COL[k];
         if (part[n] == -1) {
+          if (top == stack.length) {
+            stack = Arrays.copyOf(stack, top * 2);
+          }
           part[n] = number;
           stack[top++] = n;
         }
@@ -127,7 +135,7 @@ public final class CellOutline {
     // (col, row) is the window's corner at the north-west of the cell of that number
     do {
       if (way == 0) {
-        walked[here] = true;
+        walked.set(here);
       }
       col += STEP_COL[way];
       row += STEP_ROW[way];

@@ -44,6 +44,13 @@ final class DepressionMeasures {
     }
   }
 
+  /** Cells under water in a full node that lie above its children's spill. */
+  int ownCells(int node) {
+    return depressions.isPit(node)
+        ? cells[node]
+        : cells[node] - cells[depressions.left(node)] - cells[depressions.right(node)];
+  }
+
   private void addChild(int node, int child) {
     cells[node] += cells[child];
     volumeM3[node] +=

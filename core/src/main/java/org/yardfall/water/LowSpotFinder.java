@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
@@ -54,12 +55,10 @@ final class LowSpotFinder {
         children.get(number[holder] - 1).add(id(node));
       }
     }
-    List<LowSpot> spots = new ArrayList<>();
-    for (int i = 0; i < listing.nodes.length; i++) {
-      int node = listing.nodes[i];
-      spots.add(lowSpot(node, cells.of(node), children.get(i)));
-    }
-    return spots;
+    return IntStream.range(0, listing.nodes.length)
+        .parallel()
+        .mapToObj(i -> lowSpot(listing.nodes[i], cells.of(listing.nodes[i]), children.get(i)))
+        .toList();
   }
 
   private LowSpot lowSpot(int node, int[] cells, List<String> childIds) {
@@ -113,9 +112,10 @@ final class LowSpotFinder {
     }
     long[] wetted = new long[STAGES + 1];
     double[] depthSum = new double[STAGES + 1];
+    double stagesPerM = STAGES / (spillM - bottomM);
     for (int c : cells) {
       float z = ground.z()[c];
-      int i = Math.min(STAGES, (int) ((z - bottomM) / (spillM - bottomM) * STAGES));
+      int i = Math.min(STAGES, (int) ((z - bottomM) * stagesPerM));
       while (i > 0 && levelM[i - 1] > z) {
         i--;
       }

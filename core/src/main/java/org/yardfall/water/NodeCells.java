@@ -30,10 +30,8 @@ final class NodeCells {
     this.depressions = depressions;
     this.nearest = nearest;
     from = new int[depressions.nodes() + 1];
-    for (int c = 0; c < z.length; c++) {
-      if (filled[c] > z[c]) {
-        from[nearest[measures.over(depressions.pitOf(c), z[c])] + 1]++;
-      }
+    for (int n = depressions.firstNode(); n < depressions.nodes(); n++) {
+      from[nearest[n] + 1] += measures.ownCells(n);
     }
     from[1] = 0; // what no chosen depression holds is not kept
     for (int n = 1; n < from.length; n++) {
@@ -51,7 +49,7 @@ final class NodeCells {
     }
   }
 
-  /** The cells under water in a chosen depression when it is full, in rising order. */
+  /** The cells under water in a chosen depression when it is full, in the order of its parts. */
   int[] of(int node) {
     int[] found = new int[64];
     int size = 0;
@@ -75,8 +73,6 @@ final class NodeCells {
         stack[top++] = depressions.right(n);
       }
     }
-    found = Arrays.copyOf(found, size);
-    Arrays.sort(found);
-    return found;
+    return Arrays.copyOf(found, size);
   }
 }

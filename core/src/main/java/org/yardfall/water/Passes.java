@@ -181,8 +181,7 @@ final class Passes {
   int[] lowestFirst() {
     long[] keys = new long[size];
     for (int i = 0; i < size; i++) {
-      int bits = Float.floatToIntBits(elevation[i] + 0f); // −0 and 0 are one height
-      keys[i] = (long) (bits ^ (bits >> 31 & 0x7fffffff)) << 32 | i;
+      keys[i] = LeastFirst.key(elevation[i], i);
     }
     Arrays.parallelSort(keys);
     int[] order = new int[size];

@@ -1,10 +1,7 @@
 package org.yardfall.water;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.PriorityQueue;
 import org.yardfall.elevation.ElevationGrid;
 
 /**
@@ -14,20 +11,21 @@ import org.yardfall.elevation.ElevationGrid;
  */
 final class PondPaths implements FlowPathFinder.Pond {
 
-  private record Reached(float level, long order, int cell) implements Comparable<Reached> {
-    @Override
-    public int compareTo(Reached other) {
-      int byLevel = Float.compare(level, other.level);
-      return byLevel != 0 ? byLevel : Long.compare(order, other.order);
-    }
-  }
+  /** A cell of a low spot that the flood has not reached yet. */
+  private static final byte DRY = 9;
+
+  /** The deepest cell. */
+  private static final byte DEEPEST = 10;
 
   private final ElevationGrid ground;
   private final DepressionHierarchy depressions;
   private final Contributing contributing;
   private final NodeCells cells;
   private final float[] filled;
-  private final Map<Integer, Map<Integer, Integer>> downByNode = new HashMap<>();
+  private final int[] offset;
+
+  /** By cell: 1 + the direction whence it was reached; 0 in low spots not asked for yet. */
+  private byte[] down = new byte[0];
 
   PondPaths(
       ElevationGrid ground,
@@ -40,6 +38,7 @@ final class PondPaths implements FlowPathFinder.Pond {
     this.contributing = contributing;
     this.cells = cells;
     this.filled = filled;
+    this.offset = Neighbours.offsets(ground.frame().cols());
   }
 
   @Override
@@ -53,36 +52,45 @@ final class PondPaths implements FlowPathFinder.Pond {
 
   @Override
   public List<Integer> inward(int node, int cell) {
-    Map<Integer, Integer> down = downByNode.computeIfAbsent(node, this::flood);
-    List<Integer> way = new ArrayList<>();
-    for (Integer c = cell; c != null; c = down.get(c)) {
-      way.add(c);
+    if (down.length == 0) {
+      down = new byte[filled.length];
     }
+    int deepest = depressions.bottomCell(node);
+    if (down[deepest] == 0) {
+      flood(node, deepest);
+    }
+    List<Integer> way = new ArrayList<>();
+    int c = cell;
+    while (down[c] != DEEPEST) {
+      way.add(c);
+      c += offset[down[c] - 1];
+    }
+    way.add(c);
     return way;
   }
 
-  private Map<Integer, Integer> flood(int node) {
-    Map<Integer, Integer> down = new HashMap<>();
-    Map<Integer, Boolean> held = new HashMap<>();
-    for (int c : cells.of(node)) {
-      held.put(c, true);
+  private void flood(int node, int deepest) {
+    int[] held = cells.of(node);
+    for (int c : held) {
+      down[c] = DRY;
     }
-    int[] offset = Neighbours.offsets(ground.frame().cols());
-    int deepest = depressions.bottomCell(node);
-    PriorityQueue<Reached> open = new PriorityQueue<>();
-    open.add(new Reached(ground.z()[deepest], 0, deepest));
-    held.remove(deepest);
-    long order = 0;
+    int[] reached = new int[held.length];
+    LeastFirst open = new LeastFirst();
+    down[deepest] = DEEPEST;
+    reached[0] = deepest;
+    int size = 1;
+    open.add(ground.z()[deepest], 0);
     while (!open.isEmpty()) {
-      Reached from = open.remove();
+      float level = open.leastHeight();
+      int from = reached[open.remove()];
       for (int k : Neighbours.SIDES_FIRST) {
-        int n = from.cell + offset[k];
-        if (held.remove(n) != null) {
-          down.put(n, from.cell);
-          open.add(new Reached(Math.max(from.level, ground.z()[n]), ++order, n));
+        int n = from + offset[k];
+        if (down[n] == DRY) {
+          down[n] = (byte) (1 + Neighbours.opposite(k));
+          open.add(Math.max(level, ground.z()[n]), size);
+          reached[size++] = n;
         }
       }
     }
-    return down;
   }
 }

@@ -53,6 +53,12 @@ public final class RoofRunoff {
    */
   public double[] spread(double[] amountByCell) {
     double[] ground = amountByCell.clone();
+    move(ground);
+    return ground;
+  }
+
+  /** As {@link #spread}, in place. */
+  void move(double[] ground) {
     for (Roof roof : roofs) {
       double sum = 0;
       for (int c : roof.cells) {
@@ -63,6 +69,5 @@ public final class RoofRunoff {
         ground[c] += sum / roof.drip.length;
       }
     }
-    return ground;
   }
 }

@@ -46,11 +46,6 @@ public final class SurfaceWaterFinder {
     DepressionHierarchy depressions = DepressionHierarchy.of(ground);
     float[] filled = depressions.filled();
     FlowField flow = FlowRouter.of(ground, filled, depressions.basins().toward());
-    double[] ownM2 = shaped.roofs().spread(ownArea(flow));
-    double[] areaM2 = Accumulation.of(flow, ownM2);
-    for (int c : shaped.roofs().cells()) {
-      areaM2[c] = Math.max(areaM2[c], ground.frame().cellAreaM2());
-    }
     BitSet edge = EdgeReach.of(flow);
 
     DepressionMeasures measures = new DepressionMeasures(depressions, ground.z(), filled);
@@ -59,7 +54,13 @@ public final class SurfaceWaterFinder {
     assumptions.addAll(listing.assumptions());
     NodeCells nodeCells =
         new NodeCells(depressions, measures, listing.nearestListed(), ground.z(), filled);
-    Contributing contributing = new Contributing(depressions, listing, measures, ownM2);
+    double[] areaM2 = ownArea(flow);
+    shaped.roofs().move(areaM2);
+    Contributing contributing = new Contributing(depressions, listing, measures, areaM2);
+    Accumulation.passDown(flow, areaM2); // in place: what was each cell's own is all its ground's
+    for (int c : shaped.roofs().cells()) {
+      areaM2[c] = Math.max(areaM2[c], ground.frame().cellAreaM2());
+    }
     List<LowSpot> lowSpots =
         new LowSpotFinder(ground, depressions, measures, listing, contributing, edge)
             .find(nodeCells);
