@@ -149,18 +149,29 @@ final class CutSheetText {
   }
 
   private static void coordinates(CutSheet sheet, FieldUnits units, PrintPage page) {
-    page.heading("Offset stakes: coordinates");
-    page.table(List.of("<Line", "Station", "Left x", "Left y", "Right x", "Right y"));
+    StakeSettings settings = sheet.settings();
+    page.heading("Offset stakes: coordinates in the plan's CRS");
+    boolean left = settings.side() != StakeSettings.Side.RIGHT;
+    boolean right = settings.side() != StakeSettings.Side.LEFT;
+    List<String> heads = new ArrayList<>(List.of("<Line", "Station"));
+    if (left) {
+      heads.addAll(List.of("Left x", "Left y"));
+    }
+    if (right) {
+      heads.addAll(List.of("Right x", "Right y"));
+    }
+    page.table(heads);
     for (CutSheet.Line line : sheet.lines()) {
       for (CutRow row : line.rows()) {
-        page.row(
-            List.of(
-                "<" + line.name(),
-                units.station(row.stationM()),
-                x(sheet, row.left()),
-                y(sheet, row.left()),
-                x(sheet, row.right()),
-                y(sheet, row.right())));
+        List<String> cells = new ArrayList<>(List.of("<" + line.name()));
+        cells.add(units.station(row.stationM()));
+        if (left) {
+          cells.addAll(List.of(x(sheet, row.left()), y(sheet, row.left())));
+        }
+        if (right) {
+          cells.addAll(List.of(x(sheet, row.right()), y(sheet, row.right())));
+        }
+        page.row(cells);
       }
     }
     page.endTable();

@@ -63,11 +63,7 @@ final class ProfileDrawing {
     proof.bellies().stream()
         .filter(b -> b.line().equals(line.name()) && b.depthM() > proof.limits().noiseM())
         .forEach(b -> water(b, shots));
-    StringBuilder built = new StringBuilder();
-    for (ProofShot shot : shots) {
-      built.append(point(shot.stationM(), shot.builtM())).append(' ');
-    }
-    put("<polyline points=\"%s\" fill=\"none\" stroke=\"#000\" stroke-width=\"3\"/>\n", built);
+    built(line, shots);
     for (ProofShot shot : shots) {
       put(
           "<circle cx=\"%.1f\" cy=\"%.1f\" r=\"4\" fill=\"#fff\" stroke=\"#000\""
@@ -79,6 +75,22 @@ final class ProfileDrawing {
         put(
             "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"middle\" font-size=\"13\">not shown</text>\n",
             x((gap.fromM() + gap.toM()) / 2), topPx + TOP + PLOT_HEIGHT - 6);
+      }
+    }
+  }
+
+  /** The pipe as built, interrupted where no shot shows it. */
+  private void built(PlannedLine line, List<ProofShot> shots) {
+    for (int i = 0; i + 1 < shots.size(); i++) {
+      ProofShot a = shots.get(i);
+      ProofShot b = shots.get(i + 1);
+      boolean shown =
+          proof.gaps().stream()
+              .noneMatch(g -> g.line().equals(line.name()) && g.fromM() == a.stationM());
+      if (shown) {
+        put(
+            "<path d=\"M%s L%s\" stroke=\"#000\" stroke-width=\"3\"/>\n",
+            point(a.stationM(), a.builtM()), point(b.stationM(), b.builtM()));
       }
     }
   }
@@ -104,7 +116,9 @@ final class ProfileDrawing {
     double exaggeration = (PLOT_HEIGHT / (highM - lowM)) / (PLOT_WIDTH / lengthM);
     put(
         "<text x=\"%.0f\" y=\"%.1f\" font-weight=\"bold\">%s</text>\n",
-        LEFT, topPx + 20, PrintPage.escaped(capital(Prover.spoken(line.name()))));
+        LEFT,
+        topPx + 20,
+        "main".equals(line.name()) ? "Main line" : "B" + line.name().substring(1));
     put(
         "<text x=\"%.0f\" y=\"%.1f\" text-anchor=\"end\" font-size=\"13\">thick: as built · dashed:"
             + " planned invert · dotted: ground · heights × %.0f</text>\n",
@@ -192,10 +206,6 @@ final class ProfileDrawing {
       }
     }
     return 10 * power;
-  }
-
-  private static String capital(String text) {
-    return Character.toUpperCase(text.charAt(0)) + text.substring(1);
   }
 
   private void put(String format, Object... values) {

@@ -3,8 +3,8 @@ package org.yardfall.fieldwork;
 /**
  * One check of a laid pipe.
  *
- * @param name what was checked: {@code level, line, adverse grade, belly, cover, complete, shots
- *     agree}
+ * @param name what was checked: {@code level, line, adverse grade, belly, missing cover, complete,
+ *     shots agree}
  * @param passed whether it holds everywhere
  * @param worstM the worst value met in metres; NaN where nothing was met
  * @param limitM the limit it was held against in metres

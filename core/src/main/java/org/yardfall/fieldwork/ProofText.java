@@ -123,7 +123,7 @@ final class ProofText {
     List<String> sentences = new ArrayList<>();
     for (Blunder blunder : proof.blunders()) {
       sentences.add(
-          "Shot %s at station %s of the %s lies %s %s its neighbours%s: shoot it again."
+          "Shot %s at station %s of %s lies %s %s its neighbours%s: shoot it again."
               .formatted(
                   blunder.shot().id(),
                   units.station(blunder.stationM()),
@@ -135,7 +135,7 @@ final class ProofText {
     for (Belly belly : proof.bellies()) {
       if (belly.depthM() > proof.limits().noiseM()) {
         sentences.add(
-            "Belly in the %s from station %s to %s: %s long, %s deep, holds %s of water."
+            "Belly in %s from station %s to %s: %s long, %s deep, holds %s of water."
                 .formatted(
                     Prover.spoken(belly.line()),
                     units.station(belly.fromM()),
@@ -147,7 +147,7 @@ final class ProofText {
     }
     for (Gap gap : proof.gaps()) {
       sentences.add(
-          "No shot shows the %s from station %s to %s (%s)."
+          "No shot shows %s from station %s to %s (%s)."
               .formatted(
                   Prover.spoken(gap.line()),
                   units.station(gap.fromM()),

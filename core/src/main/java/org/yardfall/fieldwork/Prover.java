@@ -170,7 +170,7 @@ final class Prover {
             deepest == null ? 0 : deepest.depthM(),
             limits.bellyM(),
             deepest == null ? "" : stretch(deepest.line(), deepest.fromM(), deepest.toM())));
-    checks.add(worst("cover", limits.levelM(), this::coverShortM));
+    checks.add(worst("missing cover", limits.levelM(), this::coverShortM));
     Gap longest = gaps.stream().max(Comparator.comparingDouble(Gap::lengthM)).orElse(null);
     checks.add(
         check(
@@ -214,7 +214,7 @@ final class Prover {
   /** What is missing of the least cover, or of the planned cover where that is less by design. */
   private double coverShortM(ProofShot shot) {
     double planned = shot.coverM() + shot.differenceM();
-    return Math.min(limits.minCoverM(), planned) - shot.coverM();
+    return Math.max(0, Math.min(limits.minCoverM(), planned) - shot.coverM());
   }
 
   private double longestSpacingM() {
@@ -263,6 +263,6 @@ final class Prover {
 
   /** The line's name in a sentence. */
   static String spoken(String line) {
-    return "main".equals(line) ? "main line" : line;
+    return "main".equals(line) ? "the main line" : line;
   }
 }

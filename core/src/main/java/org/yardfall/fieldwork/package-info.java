@@ -4,6 +4,10 @@
  * <p>{@link org.yardfall.fieldwork.LevelNotes} reduces a notebook of differential levelling, {@link
  * org.yardfall.fieldwork.LaserSetup} the everyday single set-up. {@link
  * org.yardfall.fieldwork.CutSheet} turns a planned route into stakes with cuts and rod readings.
- * Lengths are metres inside; {@link org.yardfall.fieldwork.FieldUnits} writes them as crews do.
+ * {@link org.yardfall.fieldwork.ShotList} names, before anyone digs, the few places whose elevation
+ * decides. {@link org.yardfall.fieldwork.AsBuiltProof} holds shots on the laid pipe against the
+ * plan: first it makes sure that they can be of this pipe at all, then it takes out misread rods,
+ * then it measures differences, adverse grades and the water that bellies keep. Lengths are metres
+ * inside; {@link org.yardfall.fieldwork.FieldUnits} writes them as crews do.
  */
 package org.yardfall.fieldwork;

@@ -31,7 +31,8 @@ public final class ResultFolder {
       Pattern.compile(
           "results\\.json|site\\.yml|site\\.kml|site\\.gpkg(-wal|-shm|-journal)?|take-off\\.csv"
               + "|review\\.html|plan\\.pdf|map\\.png"
-              + "|(profile|cut-sheet|level-notes|as-built)-[^/]*\\.(svg|png|csv|json|pdf|txt)");
+              + "|(profile|cut-sheet|level-notes|as-built)-[^/]*\\.(svg|png|csv|json|pdf|txt|html)"
+              + "|shot-list\\.(csv|geojson|gpx)");
 
   private static final Pattern OURS_IN_LAYERS =
       Pattern.compile(
