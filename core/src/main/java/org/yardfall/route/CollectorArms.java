@@ -2,7 +2,10 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 
@@ -40,6 +43,9 @@ final class CollectorArms {
   private final List<Coordinate> points;
   private final boolean ring;
 
+  /** The ground along arms met before, which does not depend on the bounds. */
+  private final Map<List<Coordinate>, Optional<GroundLine>> known = new HashMap<>();
+
   CollectorArms(RouteGround ground, LineString line) {
     this.ground = ground;
     this.points = PlanLine.tidy(List.of(line.getCoordinates()));
@@ -48,7 +54,7 @@ final class CollectorArms {
 
   /** The exits within the bounds; none where no arm falls. */
   List<Exit> exits(Bounds b, StepCost cost) {
-    GroundLine along = ground.line(points).orElse(null);
+    GroundLine along = line(points);
     if (along == null) {
       return List.of();
     }
@@ -69,7 +75,7 @@ final class CollectorArms {
 
   /** Exits at the line's two ends only, so that the line stays unbranched. */
   List<Exit> ends(Bounds b, StepCost cost) {
-    GroundLine along = ground.line(points).orElse(null);
+    GroundLine along = line(points);
     if (along == null) {
       return List.of();
     }
@@ -99,7 +105,7 @@ final class CollectorArms {
     List<Coordinate> rest = PlanLine.part(points, 0, along.stationM[i]);
     turned.addAll(rest.subList(Math.min(1, rest.size()), rest.size()));
     turned = PlanLine.withoutRepeats(turned);
-    GroundLine round = ground.line(turned).orElse(null);
+    GroundLine round = line(turned);
     if (round == null) {
       return null;
     }
@@ -156,12 +162,16 @@ final class CollectorArms {
         sum + cost(shorter, joins, cost));
   }
 
+  private GroundLine line(List<Coordinate> arm) {
+    return known.computeIfAbsent(arm, ground::line).orElse(null);
+  }
+
   private double[] fall(List<Coordinate> arm, Bounds b) {
-    GroundLine line = ground.line(arm).orElse(null);
+    GroundLine line = line(arm);
     return line == null ? null : line.highestDown(Double.POSITIVE_INFINITY, b);
   }
 
   private double cost(List<Coordinate> arm, double[] inverts, StepCost cost) {
-    return cost == null ? 0 : cost.line(ground.line(arm).orElseThrow(), inverts) + cost.turns(arm);
+    return cost == null ? 0 : cost.line(line(arm), inverts) + cost.turns(arm);
   }
 }

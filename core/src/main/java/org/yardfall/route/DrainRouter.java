@@ -53,23 +53,14 @@ public final class DrainRouter {
     if (exits.isEmpty()) {
       return false;
     }
-    GravityReach reach = GravityReachFinder.find(ground, outlets, b);
-    return exits.stream().anyMatch(exit -> arrives(exit, outlets, b, reach));
-  }
-
-  private boolean arrives(
-      CollectorArms.Exit exit, List<OutletTarget> outlets, Bounds b, GravityReach reach) {
-    StepGraph graph = ground.graph();
-    double within = ground.settings().daylightWithinM(ground.frame().cellM());
-    for (StepGraph.Link link : graph.links(exit.at(), within, false)) {
-      if (reach.reaches(link.cell())
-          && StepGraph.highestAtEnd(link.line(), exit.invertM(), b)
-              >= reach.invertM()[link.cell()] - 1e-9) {
-        return true;
+    for (OutletTarget outlet : outlets) {
+      for (CollectorArms.Exit exit : exits) {
+        if (TrunkFinder.straightIn(ground, exit.at(), exit.invertM(), outlet, b) != null) {
+          return true;
+        }
       }
     }
-    return outlets.stream()
-        .anyMatch(o -> TrunkFinder.straightIn(ground, exit.at(), exit.invertM(), o, b) != null);
+    return GravityReachFinder.meets(ground, outlets, b, ExitCells.of(ground, exits, b));
   }
 
   /**

@@ -2,7 +2,6 @@ package org.yardfall.route;
 
 import java.util.Arrays;
 import java.util.List;
-import java.util.OptionalDouble;
 
 /**
  * Finds from where, and how low, a pipe can fall to an outlet.
@@ -19,6 +18,9 @@ import java.util.OptionalDouble;
  */
 public final class GravityReachFinder {
 
+  /** Room for rounding where steps are passed over unseen. */
+  private static final double ROUNDING_M = 1e-9;
+
   private final StepGraph graph;
   private final RouteGround ground;
   private final Bounds bounds;
@@ -26,8 +28,14 @@ public final class GravityReachFinder {
   private final int[] outlet;
   private final CellHeap heap = new CellHeap();
 
-  private GravityReachFinder(RouteGround ground, Bounds bounds) {
+  /** Where the search may end; null where it finds the whole reach. */
+  private final ExitCells exits;
+
+  private boolean arrived;
+
+  private GravityReachFinder(RouteGround ground, Bounds bounds, ExitCells exits) {
     this.ground = ground;
+    this.exits = exits;
     this.graph = ground.graph();
     this.bounds = bounds;
     this.invertM = new double[graph.frame.size()];
@@ -40,11 +48,8 @@ public final class GravityReachFinder {
    * The gravity reach of the outlets together; where several are reached the lowest invert wins.
    */
   public static GravityReach find(RouteGround ground, List<OutletTarget> outlets, Bounds bounds) {
-    GravityReachFinder finder = new GravityReachFinder(ground, bounds);
-    for (int i = 0; i < outlets.size(); i++) {
-      finder.start(outlets.get(i), i);
-    }
-    finder.climb();
+    GravityReachFinder finder = new GravityReachFinder(ground, bounds, null);
+    finder.search(outlets);
     return new GravityReach(
         ground.frame(),
         outlets.stream().map(OutletTarget::id).toList(),
@@ -52,13 +57,31 @@ public final class GravityReachFinder {
         finder.outlet);
   }
 
+  /**
+   * Whether the reach meets any of the exits. The same search, but it looks toward the exits first
+   * (Hart, Nilsson &amp; Raphael 1968), ends at the first one met, and leaves out what lies too
+   * high for all of them.
+   */
+  static boolean meets(
+      RouteGround ground, List<OutletTarget> outlets, Bounds bounds, ExitCells exits) {
+    GravityReachFinder finder = new GravityReachFinder(ground, bounds, exits);
+    finder.search(outlets);
+    return finder.arrived;
+  }
+
+  private void search(List<OutletTarget> outlets) {
+    for (int i = 0; i < outlets.size(); i++) {
+      start(outlets.get(i), i);
+    }
+    climb();
+  }
+
   private void start(OutletTarget target, int index) {
     for (StepGraph.Link link : outletLinks(ground, target)) {
-      OptionalDouble top =
-          link.line().lowestAtTop(target.invertM() - bounds.outletLoweredM(), bounds);
-      if (top.isPresent()) {
-        reach(link.cell(), top.getAsDouble(), index);
-      }
+      reach(
+          link.cell(),
+          link.line().lowestAtTop(target.invertM() - bounds.outletLoweredM(), bounds),
+          index);
     }
   }
 
@@ -72,32 +95,46 @@ public final class GravityReachFinder {
 
   private void climb() {
     int steps = graph.stencil.steps;
-    while (!heap.isEmpty()) {
-      double key = heap.topKey();
+    double[] fall = graph.fallM(bounds);
+    while (!heap.isEmpty() && !arrived) {
+      double rank = heap.topKey();
       int c = heap.remove();
-      if (key > invertM[c]) {
+      double key = invertM[c];
+      if (rank > rank(c, key)) {
         continue;
       }
       for (int k = 0; k < steps; k++) {
         int n = graph.source(c, k);
-        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && !(invertM[n] <= key)) {
+        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && !asLow(n, k, key + fall[k])) {
           reach(n, graph.lowestAtTop(n, k, key, bounds), outlet[c]);
         }
       }
       for (StepGraph.Bore bore : graph.boresTo(c)) {
-        OptionalDouble top = bore.line().lowestAtTop(key, bounds);
-        if (top.isPresent()) {
-          reach(bore.from(), top.getAsDouble(), outlet[c]);
-        }
+        reach(bore.from(), bore.line().lowestAtTop(key, bounds), outlet[c]);
       }
     }
   }
 
+  /** Whether a cell is reached so low already that no step with so much fall betters it. */
+  private boolean asLow(int n, int k, double fallen) {
+    return invertM[n] <= fallen - ROUNDING_M
+        || ((graph.special[n] >> k & 1) == 0 && invertM[n] <= bounds.lowest(graph.groundM(n)));
+  }
+
   private void reach(int n, double invert, int to) {
-    if (invert != Double.POSITIVE_INFINITY && !(invertM[n] <= invert)) {
+    if (invert == Double.POSITIVE_INFINITY || invertM[n] <= invert) {
+      return;
+    }
+    double rank = rank(n, invert);
+    if (exits == null || exits.within(rank)) {
       invertM[n] = invert;
       outlet[n] = to;
-      heap.add(n, invert);
+      heap.add(n, rank);
+      arrived |= exits != null && exits.at(n, invert);
     }
+  }
+
+  private double rank(int n, double invert) {
+    return exits == null ? invert : invert + exits.leastRiseM(n);
   }
 }

@@ -1,7 +1,6 @@
 package org.yardfall.route;
 
 import java.util.Arrays;
-import java.util.OptionalDouble;
 
 /**
  * The ground along a line, as close as it must be looked at for a pipe to be judged everywhere and
@@ -131,25 +130,28 @@ public final class GroundLine {
   }
 
   /**
-   * Lowest invert at the upper end from which a pipe falls to the given invert at the lower end, or
-   * empty. Non-decreasing in the argument and never below it.
+   * Lowest invert at the upper end from which a pipe falls to the given invert at the lower end;
+   * infinite where none does. Non-decreasing in the argument and never below it.
    */
-  OptionalDouble lowestAtTop(double endInvertM, Bounds b) {
+  double lowestAtTop(double endInvertM, Bounds b) {
     double v = endInvertM;
     for (int i = stationM.length - 1; i > 0; ) {
       int up = bored(i - 1) ? boreTop(i - 1) : i - 1;
       double lower = v;
       v = Math.max(v + b.minGrade() * (stationM[i] - stationM[up]), lowestM(up, b));
-      for (int k = up; k < i; k++) {
+      if (v > highestM(up, b) + EPSILON_M) {
+        return Double.POSITIVE_INFINITY;
+      }
+      for (int k = up + 1; k < i; k++) {
         double run = stationM[i] - stationM[up];
         double there = run == 0 ? v : v - (v - lower) * (stationM[k] - stationM[up]) / run;
         if (there > highestM(k, b) + EPSILON_M) {
-          return OptionalDouble.empty();
+          return Double.POSITIVE_INFINITY;
         }
       }
       i = up;
     }
-    return OptionalDouble.of(v);
+    return v;
   }
 
   private int boreTop(int from) {

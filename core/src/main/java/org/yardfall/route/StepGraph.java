@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
@@ -26,6 +25,7 @@ final class StepGraph {
   private record Around(double x, double y, double withinM, boolean toPoint) {}
 
   private static final double EPSILON_M = 1e-9;
+  private static final Bore[] NO_BORES = {};
 
   /** A shorter bore in metres only brushes a slab's corner; a trench goes round that. */
   private static final double LEAST_BORE_M = 0.3;
@@ -46,9 +46,12 @@ final class StepGraph {
   private final double maxBoreM;
   private final int[][][] offsets;
   private final double[][][] weights;
-  private final Map<Long, GroundLine> specialLine = new HashMap<>();
-  private final Map<Integer, List<Bore>> boresFrom = new HashMap<>();
-  private final Map<Integer, List<Bore>> boresTo = new HashMap<>();
+
+  /** By cell and direction; null at cells without any. */
+  private final GroundLine[][] specialLine;
+
+  private final Bore[][] boresFrom;
+  private final Bore[][] boresTo;
   private final Map<Around, List<Link>> linksKnown = new HashMap<>();
   private final double[] look;
   private final double[] low;
@@ -65,6 +68,11 @@ final class StepGraph {
     this.open = new boolean[frame.size()];
     this.out = new int[frame.size()];
     this.special = new int[frame.size()];
+    this.specialLine = new GroundLine[frame.size()][];
+    this.boresFrom = new Bore[frame.size()][];
+    this.boresTo = new Bore[frame.size()][];
+    Arrays.fill(boresFrom, NO_BORES);
+    Arrays.fill(boresTo, NO_BORES);
     this.offsets = new int[stencil.steps][][];
     this.weights = new double[stencil.steps][][];
     int most = 0;
@@ -136,7 +144,10 @@ final class StepGraph {
       out[n] |= 1 << k;
       if (zone) {
         special[n] |= 1 << k;
-        specialLine.put(key(n, k), line(x0, y0, frame.x(toCol), frame.y(toRow)));
+        if (specialLine[n] == null) {
+          specialLine[n] = new GroundLine[stencil.steps];
+        }
+        specialLine[n][k] = line(x0, y0, frame.x(toCol), frame.y(toRow));
       }
     }
   }
@@ -155,12 +166,17 @@ final class StepGraph {
         GroundLine line = admitted(centre(n), centre(to));
         if (line != null) {
           Bore bore = new Bore(n, to, k, line);
-          boresFrom.computeIfAbsent(n, c -> new ArrayList<>()).add(bore);
-          boresTo.computeIfAbsent(to, c -> new ArrayList<>()).add(bore);
+          add(boresFrom, n, bore);
+          add(boresTo, to, bore);
         }
         return;
       }
     }
+  }
+
+  private static void add(Bore[][] bores, int at, Bore bore) {
+    bores[at] = Arrays.copyOf(bores[at], bores[at].length + 1);
+    bores[at][bores[at].length - 1] = bore;
   }
 
   private boolean known(int n, int k) {
@@ -178,20 +194,16 @@ final class StepGraph {
     return sampler.along(List.of(new Coordinate(x0, y0), new Coordinate(x1, y1)));
   }
 
-  private long key(int n, int k) {
-    return (long) n * stencil.steps + k;
-  }
-
   GroundLine specialLine(int n, int k) {
-    return specialLine.get(key(n, k));
+    return specialLine[n][k];
   }
 
-  List<Bore> boresFrom(int n) {
-    return boresFrom.getOrDefault(n, List.of());
+  Bore[] boresFrom(int n) {
+    return boresFrom[n];
   }
 
-  List<Bore> boresTo(int n) {
-    return boresTo.getOrDefault(n, List.of());
+  Bore[] boresTo(int n) {
+    return boresTo[n];
   }
 
   /** The cell that a step leads to. */
@@ -204,6 +216,17 @@ final class StepGraph {
     int col = n % frame.cols() - stencil.dCol[k];
     int row = n / frame.cols() - stencil.dRow[k];
     return frame.has(col, row) ? row * frame.cols() + col : -1;
+  }
+
+  private double fallM(int k, Bounds b) {
+    return b.minGrade() * stencil.length[k] * frame.cellM();
+  }
+
+  /** Least falls of the steps in metres. */
+  double[] fallM(Bounds b) {
+    double[] fall = new double[stencil.steps];
+    Arrays.setAll(fall, k -> fallM(k, b));
+    return fall;
   }
 
   double groundM(int n) {
@@ -246,12 +269,11 @@ final class StepGraph {
    */
   double lowestAtTop(int n, int k, double endInvertM, Bounds b) {
     if ((special[n] >> k & 1) != 0) {
-      OptionalDouble top = specialLine(n, k).lowestAtTop(endInvertM, b);
-      return top.isPresent() ? top.getAsDouble() : Double.POSITIVE_INFINITY;
+      return specialLine(n, k).lowestAtTop(endInvertM, b);
     }
     int m = look(n, k);
     double[] share = stencil.share[k];
-    double fall = b.minGrade() * stencil.length[k] * frame.cellM();
+    double fall = fallM(k, b);
     double v = endInvertM;
     for (int i = m - 2; i >= 0; i--) {
       v = Math.max(v + fall * (share[i + 1] - share[i]), b.lowest(high[i]));
@@ -272,7 +294,7 @@ final class StepGraph {
     }
     int m = look(n, k);
     double[] share = stencil.share[k];
-    double fall = b.minGrade() * stencil.length[k] * frame.cellM();
+    double fall = fallM(k, b);
     double v = Math.min(topInvertM, b.highest(low[0]));
     for (int i = 1; i < m; i++) {
       if (v < b.lowest(high[i - 1]) - EPSILON_M) {

@@ -51,6 +51,9 @@ final class TrunkFinder {
 
   private static final double EPSILON_M = 1e-9;
 
+  /** Room for rounding where steps are passed over unseen. */
+  private static final double ROUNDING_M = 1e-9;
+
   private final RouteGround ground;
   private final StepGraph graph;
   private final RouteSettings settings;
@@ -60,6 +63,7 @@ final class TrunkFinder {
   private final double[] reachM;
   private final double[] highestM;
   private final double[] toGo;
+  private final double[] fall;
   private final List<List<Arrival>> arrivals;
   private final double stepM;
 
@@ -92,6 +96,7 @@ final class TrunkFinder {
     this.cost = cost;
     this.reachM = reach.invertM();
     this.stepM = stepM;
+    this.fall = graph.fallM(bounds);
     int n = graph.frame.size();
     highestM = new double[n];
     Arrays.fill(highestM, Double.NEGATIVE_INFINITY);
@@ -149,14 +154,23 @@ final class TrunkFinder {
         continue;
       }
       for (int k = 0; k < graph.stencil.steps; k++) {
-        if ((graph.out[n] >> k & 1) != 0 && !Double.isNaN(reachM[graph.target(n, k)])) {
-          raise(graph.target(n, k), graph.highestAtEnd(n, k, invert, bounds));
+        if ((graph.out[n] >> k & 1) == 0) {
+          continue;
+        }
+        int to = graph.target(n, k);
+        if (atLeast(invert - fall[k], reachM[to]) && highestM[to] < invert - fall[k] + ROUNDING_M) {
+          raise(to, graph.highestAtEnd(n, k, invert, bounds));
         }
       }
       for (StepGraph.Bore bore : graph.boresFrom(n)) {
         raise(bore.to(), StepGraph.highestAtEnd(bore.line(), invert, bounds));
       }
     }
+  }
+
+  /** Whether a pipe with so much fall may still be as high as asked; the step tells exactly. */
+  private static boolean atLeast(double fallen, double askedM) {
+    return fallen >= askedM - EPSILON_M - ROUNDING_M;
   }
 
   private void raise(int n, double invert) {
@@ -277,7 +291,7 @@ final class TrunkFinder {
         continue;
       }
       int to = graph.target(n, k);
-      if (!(toGo[to] < Double.POSITIVE_INFINITY)) {
+      if (!(toGo[to] < Double.POSITIVE_INFINITY) || !atLeast(invert - fall[k], reachM[to])) {
         continue;
       }
       double v = graph.highestAtEnd(n, k, invert, bounds);

@@ -1,0 +1,69 @@
+package org.yardfall.route;
+
+import java.util.Arrays;
+import java.util.List;
+import org.locationtech.jts.geom.Envelope;
+import org.yardfall.elevation.GridFrame;
+
+/**
+ * The cells to which the exits of a collecting line lead, with the highest invert that their pipe
+ * can have there: where a search upstream from the outlets is awaited.
+ */
+final class ExitCells {
+
+  private static final double EPSILON_M = 1e-9;
+
+  /** Room for rounding, so that nothing that arrives is ever given up. */
+  private static final double ROUNDING_M = 1e-6;
+
+  private final GridFrame frame;
+  private final double minGrade;
+  private final double[] highestM;
+  private final Envelope around = new Envelope();
+  private double topM = Double.NEGATIVE_INFINITY;
+
+  private ExitCells(GridFrame frame, double minGrade) {
+    this.frame = frame;
+    this.minGrade = minGrade;
+    this.highestM = new double[frame.size()];
+    Arrays.fill(highestM, Double.NEGATIVE_INFINITY);
+  }
+
+  static ExitCells of(RouteGround ground, List<CollectorArms.Exit> exits, Bounds b) {
+    ExitCells cells = new ExitCells(ground.frame(), b.minGrade());
+    double within = ground.settings().daylightWithinM(ground.frame().cellM());
+    for (CollectorArms.Exit exit : exits) {
+      for (StepGraph.Link link : ground.graph().links(exit.at(), within, false)) {
+        cells.add(link.cell(), StepGraph.highestAtEnd(link.line(), exit.invertM(), b));
+      }
+    }
+    return cells;
+  }
+
+  private void add(int cell, double invertM) {
+    if (invertM > highestM[cell]) {
+      highestM[cell] = invertM;
+      topM = Math.max(topM, invertM);
+      around.expandToInclude(frame.x(cell % frame.cols()), frame.y(cell / frame.cols()));
+    }
+  }
+
+  /** Whether a pipe from an exit can go on from the cell at the given invert. */
+  boolean at(int cell, double invertM) {
+    return highestM[cell] >= invertM - EPSILON_M;
+  }
+
+  /** The least that a pipe rises from the cell to any exit: by the least grade, straight. */
+  double leastRiseM(int cell) {
+    double x = frame.x(cell % frame.cols());
+    double y = frame.y(cell / frame.cols());
+    double dx = Math.max(0, Math.max(around.getMinX() - x, x - around.getMaxX()));
+    double dy = Math.max(0, Math.max(around.getMinY() - y, y - around.getMaxY()));
+    return minGrade * Math.sqrt(dx * dx + dy * dy);
+  }
+
+  /** Whether a pipe that must reach so high can still come from an exit. */
+  boolean within(double leastInvertM) {
+    return leastInvertM <= topM + ROUNDING_M;
+  }
+}
