@@ -290,8 +290,14 @@ class BadInputIT {
   private static String raster(Ground ground) {
     StringBuilder text =
         new StringBuilder(
-            "ncols 40\nnrows 40\nxllcorner 500000\nyllcorner 5000000\ncellsize 1\n"
-                + "NODATA_value -9999\n");
+            """
+            ncols 40
+            nrows 40
+            xllcorner 500000
+            yllcorner 5000000
+            cellsize 1
+            NODATA_value -9999
+            """);
     for (int row = 0; row < 40; row++) {
       for (int col = 0; col < 40; col++) {
         text.append(ground.at(col, 40 - row)).append(' ');
