@@ -171,17 +171,17 @@ final class Contours {
     return smooth;
   }
 
+  /** The mean of the cells round one; its own level where one of them is not known. */
   private static double mean(double[][] z, int row, int col) {
+    if (row == 0 || col == 0 || row == z.length - 1 || col == z[row].length - 1) {
+      return z[row][col];
+    }
     double sum = 0;
-    int count = 0;
-    for (int r = Math.max(0, row - 1); r <= Math.min(z.length - 1, row + 1); r++) {
-      for (int c = Math.max(0, col - 1); c <= Math.min(z[r].length - 1, col + 1); c++) {
-        if (!Double.isNaN(z[r][c])) {
-          sum += z[r][c];
-          count++;
-        }
+    for (int r = row - 1; r <= row + 1; r++) {
+      for (int c = col - 1; c <= col + 1; c++) {
+        sum += z[r][c];
       }
     }
-    return sum / count;
+    return Double.isNaN(sum) ? z[row][col] : sum / 9;
   }
 }

@@ -40,7 +40,8 @@ public final class ProfileChart {
     double scale = (WIDTH - ProfilePanel.LEFT - ProfilePanel.RIGHT) / longest;
     panels =
         lines.stream()
-            .map(line -> new ProfilePanel(line, units, Ink.of(route.kind()), scale, PLOT_HEIGHT))
+            .map(
+                line -> new ProfilePanel(line, units, Ink.of(route.kind()), scale, PLOT_HEIGHT, ""))
             .toList();
     foot = SheetFont.drawable(result.site().name(), 60) + " · " + PlanNotes.DRAFT;
   }

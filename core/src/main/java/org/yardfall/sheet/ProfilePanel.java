@@ -28,7 +28,7 @@ final class ProfilePanel {
 
   static final double LEFT = 46;
   static final double RIGHT = 14;
-  private static final double TITLE = 16;
+  private static final double TITLE = 22;
   private static final double MARKS = 20;
   private static final double AXIS = 26;
   private static final double ROW = 9.5;
@@ -42,6 +42,7 @@ final class ProfilePanel {
   private final UnitSystem units;
   private final Color colour;
   private final double pointsPerM;
+  private final String scaleWords;
   private final double exaggeration;
   private final double lowM;
   private final double highM;
@@ -54,9 +55,16 @@ final class ProfilePanel {
    * @param colour the drain's colour
    * @param pointsPerM horizontal scale in points per metre
    * @param mostHeight greatest height of the plot in points, which limits the exaggeration
+   * @param scaleWords the horizontal scale in words where it is one of the list, or empty
    */
   ProfilePanel(
-      ProfileLine profile, UnitSystem units, Color colour, double pointsPerM, double mostHeight) {
+      ProfileLine profile,
+      UnitSystem units,
+      Color colour,
+      double pointsPerM,
+      double mostHeight,
+      String scaleWords) {
+    this.scaleWords = scaleWords;
     this.profile = profile;
     this.units = units;
     this.colour = colour;
@@ -116,17 +124,18 @@ final class ProfilePanel {
     g.setColor(Ink.BLACK);
     g.setFont(SheetFont.of(9));
     String name = profile.name();
-    g.drawString(name, (float) x, (float) (y + 10));
+    g.drawString(name, (float) x, (float) (y + 16));
     g.setFont(SheetFont.of(BODY));
     g.setColor(Ink.DIM);
-    String stated = String.format(Locale.ROOT, "vertical exaggeration %.0f×     ", exaggeration);
+    String stated =
+        String.format(Locale.ROOT, "%svertical exaggeration %.0f×", scaleWords, exaggeration);
     double at = x + SheetFont.width(name, 9) + 12;
-    g.drawString(stated, (float) at, (float) (y + 10));
-    at += SheetFont.width(stated, BODY) + 10;
-    at = key(g, at, y + 7.5, Ink.GROUND, Ink.pen(1.2), "ground");
-    at = key(g, at, y + 7.5, colour, Ink.pen(3), "pipe");
+    g.drawString(stated, (float) at, (float) (y + 16));
+    at += SheetFont.width(stated, BODY) + 16;
+    at = key(g, at, y + 13.5, Ink.GROUND, Ink.pen(1.2), "ground");
+    at = key(g, at, y + 13.5, colour, Ink.pen(3), "pipe");
     if (!profile.water().isEmpty()) {
-      key(g, at, y + 7.5, Ink.of("standing"), Ink.dashes(1.1, 4, 2), "water at the peak");
+      key(g, at, y + 13.5, Ink.of("standing"), Ink.dashes(1.1, 4, 2), "water at the peak");
     }
   }
 

@@ -24,4 +24,11 @@ final class SiteExtent {
     }
     return extent;
   }
+
+  /** The ground round it that a photograph or contours are worth showing on, in metres. */
+  static Envelope photo(Result result) {
+    Envelope extent = of(result);
+    extent.expandBy(0.3 * Math.max(extent.getWidth(), extent.getHeight()));
+    return extent.intersection(result.terrain().ground().frame().envelope());
+  }
 }

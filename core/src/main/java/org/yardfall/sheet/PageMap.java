@@ -1,0 +1,339 @@
+package org.yardfall.sheet;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.util.Base64;
+import java.util.List;
+import java.util.Optional;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.layer.CleanText;
+import org.yardfall.layer.Feature;
+import org.yardfall.layer.Layer;
+import org.yardfall.layer.LayerSet;
+import org.yardfall.layer.LayerStyle;
+import org.yardfall.layer.Result;
+import org.yardfall.layer.Symbol;
+import org.yardfall.route.Rejection;
+import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.site.Obstacle;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.UnitSystem;
+import org.yardfall.water.Catchment;
+import org.yardfall.water.FlowPath;
+import org.yardfall.water.LowSpot;
+import org.yardfall.water.StandingWater;
+
+/** The map of the review page: pictures, ground levels and the layers to switch. */
+final class PageMap {
+
+  private static final int PICTURE_PIXELS = 1400;
+  private static final int DEPTH_PIXELS = 900;
+  private static final int MOST_HEIGHTS = 220;
+  private static final GeometryFactory GEOMETRIES = new GeometryFactory();
+  private static final float QUALITY = 0.8f;
+
+  private static final Symbol CONTOUR =
+      new Symbol(Optional.empty(), 0, "#8A6F4A", 0.8, false, "", 0);
+  private static final Symbol PARCEL = new Symbol(Optional.empty(), 0, "#555555", 1, false, "", 0);
+  private static final Symbol REJECTED = new Symbol(Optional.empty(), 0, "#000000", 2, true, "", 0);
+
+  private final Result result;
+  private final UnitSystem units;
+  private final Envelope extent;
+  private final PageShapes shapes;
+  private ArrayNode layers;
+
+  PageMap(Result result, UnitSystem units) {
+    this.result = result;
+    this.units = units;
+    this.extent = result.terrain().ground().frame().envelope();
+    this.shapes = new PageShapes(extent.getMinX(), extent.getMinY());
+  }
+
+  PageShapes shapes() {
+    return shapes;
+  }
+
+  void write(ObjectNode page) throws IOException {
+    page.putArray("origin").add(extent.getMinX()).add(extent.getMinY());
+    Envelope view = SiteExtent.of(result);
+    bounds(page.putArray("view"), view);
+    pictures(page.putArray("pictures"));
+    heights(page.putObject("heights"));
+    layers = page.putArray("layers");
+    ground();
+    water();
+    site();
+    rejected();
+    flows(page.putArray("flows"));
+  }
+
+  private void bounds(ArrayNode to, Envelope e) {
+    shapes.point(to.addArray(), e.getMinX(), e.getMinY());
+    shapes.point(to.addArray(), e.getMaxX(), e.getMaxY());
+  }
+
+  private void pictures(ArrayNode pictures) throws IOException {
+    picture(
+        pictures,
+        "relief",
+        "Shaded relief",
+        "image/jpeg",
+        Pictures::jpeg,
+        Backdrop.hillshade(result.terrain().ground(), extent, PICTURE_PIXELS));
+    Optional<Backdrop> photo =
+        Orthophoto.of(result.site(), SiteExtent.photo(result), PICTURE_PIXELS);
+    if (photo.isPresent()) {
+      picture(pictures, "photo", "Aerial photograph", "image/jpeg", Pictures::jpeg, photo.get());
+    }
+    if (result.standing().isPresent() && !result.standing().get().ponds().isEmpty()) {
+      picture(
+          pictures,
+          "depths",
+          "Water left standing",
+          "image/png",
+          (image, quality) -> Pictures.png(image),
+          Backdrop.depths(result, result.standing().get(), DEPTH_PIXELS));
+    }
+  }
+
+  private interface Encoder {
+    byte[] encode(java.awt.image.BufferedImage image, float quality) throws IOException;
+  }
+
+  private void picture(
+      ArrayNode pictures, String id, String title, String type, Encoder encoder, Backdrop picture)
+      throws IOException {
+    ObjectNode node = pictures.addObject();
+    node.put("id", id).put("title", title);
+    bounds(node.putArray("bounds"), picture.ground());
+    node.put(
+        "uri",
+        "data:"
+            + type
+            + ";base64,"
+            + Base64.getEncoder().encodeToString(encoder.encode(picture.image(), QUALITY)));
+  }
+
+  /** Ground levels in centimetres above a base, row by row from the north-west. */
+  private void heights(ObjectNode node) {
+    ElevationGrid grid = result.terrain().ground();
+    double cell =
+        Math.max(
+            grid.frame().cellM(), Math.max(extent.getWidth(), extent.getHeight()) / MOST_HEIGHTS);
+    int cols = (int) Math.ceil(extent.getWidth() / cell);
+    int rows = (int) Math.ceil(extent.getHeight() / cell);
+    double base = Double.POSITIVE_INFINITY;
+    for (float z : grid.z()) {
+      base = z < base ? z : base;
+    }
+    base = Double.isInfinite(base) ? 0 : Math.floor(base);
+    ByteBuffer levels = ByteBuffer.allocate(2 * cols * rows).order(ByteOrder.LITTLE_ENDIAN);
+    for (int row = 0; row < rows; row++) {
+      for (int col = 0; col < cols; col++) {
+        double level =
+            grid.bilinear(
+                extent.getMinX() + (col + 0.5) * cell, extent.getMaxY() - (row + 0.5) * cell);
+        double steps = Math.rint((level - base) * 100);
+        levels.putShort(steps <= Short.MAX_VALUE ? (short) steps : -1);
+      }
+    }
+    node.put("cols", cols).put("rows", rows).put("cell", cell).put("base", base);
+    node.put("north", extent.getHeight());
+    node.put("cm", Base64.getEncoder().encodeToString(levels.array()));
+  }
+
+  private void ground() {
+    Envelope window = SiteExtent.photo(result);
+    double step = Contours.stepM(result.terrain().ground(), window, units);
+    ArrayNode contours =
+        PageShapes.layer(
+            layers, "contours", "Contours, " + units.elevation(step) + " apart", false);
+    for (Contours.Contour contour : Contours.of(result.terrain().ground(), window, step)) {
+      shapes.add(
+          contours,
+          contour.line(),
+          CONTOUR,
+          List.of("Ground " + units.elevation(contour.levelM())));
+    }
+    ArrayNode catchments =
+        PageShapes.layer(layers, "catchments", "Ground that drains to the lot", false);
+    for (Catchment catchment : result.water().catchments()) {
+      add(
+          catchments,
+          "catchments",
+          catchment.outline(),
+          "Drains to " + catchment.of(),
+          units.area(catchment.areaM2()),
+          catchment.cutOff().isEmpty() ? "" : "cut off by the raster's end: " + catchment.cutOff());
+    }
+    Layer reach = LayerSet.of(result).layer("reach");
+    ArrayNode fits =
+        PageShapes.layer(layers, "reach", "Where a drain can fall to an outlet", false);
+    LayerStyle style = LayerStyle.of("reach");
+    for (Feature feature : reach.features()) {
+      double room = ((Number) feature.values().get(reach.indexOf("room_lo_m"))).doubleValue();
+      shapes.add(
+          fits,
+          feature.geometry(),
+          style.rules().get(style.ruleFor(reach, feature)).symbol(),
+          List.of(
+              "To " + feature.values().get(reach.indexOf("outlet")),
+              "room in height " + units.length(room) + " or more"));
+    }
+  }
+
+  private void water() {
+    ArrayNode spots = PageShapes.layer(layers, "low_spots", "Low spots", true);
+    for (LowSpot spot : result.water().lowSpots()) {
+      if (spot.parentId().isEmpty()) {
+        add(
+            spots,
+            "low_spots",
+            spot.outline(),
+            "Low spot "
+                + spot.id()
+                + (spot.doubtful().isEmpty() ? "" : " (doubtful: " + spot.doubtful() + ")"),
+            units.elevation(spot.depthM()) + " deep, " + units.area(spot.areaM2()),
+            "holds "
+                + units.volume(spot.volumeM3())
+                + ", spills at "
+                + units.elevation(spot.spillM()));
+      }
+    }
+    ArrayNode standing = PageShapes.layer(layers, "standing", "Water left standing", true);
+    for (StandingWater.Pond pond : result.standing().map(StandingWater::ponds).orElse(List.of())) {
+      add(
+          standing,
+          "standing",
+          pond.outline(),
+          "Water stands in " + pond.lowSpotId(),
+          units.elevation(pond.depthM()) + " deep, " + units.volume(pond.volumeM3()));
+    }
+    ArrayNode paths = PageShapes.layer(layers, "flow_paths", "Paths of the surface water", true);
+    for (FlowPath path : result.water().flowPaths()) {
+      add(
+          paths,
+          "flow_paths",
+          path.line(),
+          "Flow path " + path.id() + (path.undetermined() ? ", direction unsure" : ""),
+          (path.atLeast() ? "at least " : "") + units.area(path.areaM2()) + " drains through it");
+    }
+  }
+
+  private void site() {
+    ArrayNode parcels = PageShapes.layer(layers, "parcels", "Neighbours' ground", true);
+    for (Parcel parcel : result.site().parcels()) {
+      shapes.add(parcels, parcel.outline(), PARCEL, List.of("Parcel " + parcel.id()));
+    }
+    ArrayNode things =
+        PageShapes.layer(layers, "obstacles", "Buildings, slabs and obstacles", true);
+    result
+        .site()
+        .crossings()
+        .forEach(slab -> addRule(things, "slab", slab.outline(), "Slab " + slab.id()));
+    result
+        .site()
+        .buildings()
+        .forEach(house -> addRule(things, "building", house.outline(), "Building " + house.id()));
+    for (Obstacle obstacle : result.site().obstacles()) {
+      Geometry area =
+          obstacle.clearanceM() > 0
+              ? obstacle.shape().buffer(obstacle.clearanceM())
+              : obstacle.shape();
+      addRule(
+          things,
+          "other",
+          area,
+          obstacle.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ')
+              + " "
+              + obstacle.id(),
+          "clearance " + units.length(obstacle.clearanceM()));
+    }
+    ArrayNode lot = PageShapes.layer(layers, "lot", "The lot", true);
+    result
+        .site()
+        .lot()
+        .ifPresent(
+            l -> add(lot, "lot", l.outline(), "Lot " + l.id(), units.area(l.outline().getArea())));
+    ArrayNode outlets = PageShapes.layer(layers, "outlets", "Outlets", true);
+    java.util.stream.Stream.concat(result.site().outlets().stream(), result.plan().found().stream())
+        .forEach(outlet -> outlet(outlets, outlet));
+  }
+
+  private void outlet(ArrayNode outlets, Outlet outlet) {
+    Geometry place = GEOMETRIES.createPoint(outlet.at());
+    add(
+        outlets,
+        "outlets",
+        place,
+        "Outlet " + outlet.id() + ", " + outlet.kind().word().replace('-', ' '),
+        outlet.invertM().isPresent()
+            ? "invert " + units.elevation(outlet.invertM().getAsDouble())
+            : "invert not given",
+        outlet.permitNote());
+  }
+
+  private void rejected() {
+    ArrayNode lines = PageShapes.layer(layers, "rejected", "Lines that do not work", false);
+    for (Rejection each : result.plan().rejected()) {
+      if (each.vertices().size() > 1) {
+        shapes.add(
+            lines,
+            GEOMETRIES.createLineString(each.vertices().toArray(Coordinate[]::new)),
+            REJECTED,
+            List.of(each.id() + ", " + each.kind().word(), each.sentence()));
+      }
+    }
+  }
+
+  /** Arrows across the property line; {@code share} is a part of the greatest volume. */
+  private void flows(ArrayNode flows) {
+    double most = result.flows().stream().mapToDouble(BoundaryFlow::volumeM3).max().orElse(0);
+    for (BoundaryFlow flow : result.flows()) {
+      ObjectNode node = flows.addObject();
+      node.put("id", flow.id()).put("in", flow.enters()).put("bearing", flow.bearingDeg());
+      node.put("share", most > 0 ? flow.volumeM3() / most : 0);
+      node.put("neighbour", CleanText.of(flow.neighbour()));
+      node.put("volume", (flow.atLeast() ? "≥ " : "") + units.volume(flow.volumeM3()));
+      shapes.point(node.putArray("at"), flow.at().x, flow.at().y);
+      shapes.add(
+          node.putArray("stretch"),
+          flow.stretch(),
+          LayerStyle.of("inflow").rules().get(flow.enters() ? 0 : 1).symbol(),
+          List.of());
+    }
+  }
+
+  private void add(ArrayNode features, String layer, Geometry geometry, String... tip) {
+    add(features, LayerStyle.of(layer).rules().get(0).symbol(), geometry, tip);
+  }
+
+  private void addRule(ArrayNode features, String kind, Geometry geometry, String... tip) {
+    add(
+        features,
+        LayerStyle.of("obstacles").rules().stream()
+            .filter(r -> r.test().map(t -> t.value().equals(kind)).orElse(true))
+            .findFirst()
+            .orElseThrow()
+            .symbol(),
+        geometry,
+        tip);
+  }
+
+  private void add(ArrayNode features, Symbol symbol, Geometry geometry, String... tip) {
+    shapes.add(
+        features,
+        geometry,
+        symbol,
+        java.util.Arrays.stream(tip).filter(line -> line != null && !line.isBlank()).toList());
+  }
+}

@@ -1,0 +1,158 @@
+package org.yardfall.sheet;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.yardfall.drain.DrainDesign;
+import org.yardfall.drain.LineDesign;
+import org.yardfall.drain.StretchDesign;
+import org.yardfall.drain.TakeOff;
+import org.yardfall.layer.Result;
+import org.yardfall.route.Rejection;
+import org.yardfall.route.Route;
+import org.yardfall.route.Station;
+import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.site.Assumption;
+import org.yardfall.site.UnitSystem;
+
+/** The tables and notes that follow the plan. */
+final class PlanTables {
+
+  private final Result result;
+  private final UnitSystem units;
+  private final SheetFlow flow;
+
+  private PlanTables(Result result, UnitSystem units, SheetFlow flow) {
+    this.result = result;
+    this.units = units;
+    this.flow = flow;
+  }
+
+  /** Adds everything; the route may be null. */
+  static void add(Result result, Route route, UnitSystem units, SheetFlow flow) {
+    PlanTables tables = new PlanTables(result, units, flow);
+    tables.cautions(route == null ? List.of() : List.of(route));
+    if (route != null) {
+      result.designs().stream()
+          .filter(d -> d.routeId().equals(route.id()))
+          .findFirst()
+          .ifPresent(tables::design);
+      tables.stations(route);
+    } else {
+      tables.rejected();
+    }
+    tables.ledger();
+    tables.notes();
+  }
+
+  private void cautions(List<Route> routes) {
+    flow.heading("Cautions");
+    Cautions.of(result, routes, units).forEach(flow::paragraph);
+  }
+
+  private void design(DrainDesign design) {
+    List<List<String>> rows = new ArrayList<>();
+    for (LineDesign line : design.lines()) {
+      for (StretchDesign s : line.stretches()) {
+        rows.add(
+            List.of(
+                line.name(),
+                Stationing.station(s.fromM(), units) + " – " + Stationing.station(s.toM(), units),
+                s.pipe().words(),
+                units.length(s.lengthM()),
+                UnitSystem.grade(s.grade()),
+                units.flow(s.flowM3S()),
+                units.flow(s.capacityM3S())));
+      }
+    }
+    flow.heading("Pipe");
+    flow.table(
+        List.of("Line", "Stations", "Pipe", "Length", "Grade", "Peak", "Takes full"),
+        new double[] {2, 3.3, 4.5, 2, 1.7, 2.2, 2.2},
+        rows);
+    List<List<String>> quantities = new ArrayList<>();
+    for (TakeOff.Line line : design.takeOff().lines()) {
+      quantities.add(
+          List.of(
+              line.item(),
+              PageRoutes.quantity(line, units),
+              line.amount().isPresent()
+                  ? String.format(Locale.ROOT, "%,.2f", line.amount().getAsDouble())
+                  : "–",
+              line.how()));
+    }
+    flow.heading("Quantities");
+    flow.table(List.of("Item", "Quantity", "Amount", "How"), new double[] {4, 2, 2, 6}, quantities);
+    flow.paragraph("Total of what has a unit price: " + PageRoutes.price(design) + ".");
+  }
+
+  private void stations(Route route) {
+    List<ProfileLine> lines = ProfileLine.of(result, route);
+    for (ProfileLine line : lines) {
+      List<List<String>> rows = new ArrayList<>();
+      for (Station s : line.line().stations()) {
+        rows.add(
+            List.of(
+                Stationing.station(s.stationM(), units),
+                Stationing.bare(s.groundM(), units),
+                Stationing.bare(s.invertM(), units),
+                Stationing.depth(s.depthM(), units),
+                Stationing.depth(s.coverM(), units),
+                UnitSystem.grade(s.grade()),
+                s.span().name().toLowerCase(Locale.ROOT)));
+      }
+      flow.heading("Stations, " + line.name());
+      flow.table(
+          List.of("Station", "Ground", "Invert", "Depth", "Cover", "Grade", "Built"),
+          new double[] {2, 2, 2, 2.2, 2.2, 1.8, 1.6},
+          rows);
+    }
+  }
+
+  private void rejected() {
+    flow.heading("Drain");
+    flow.paragraph("No drain can be proposed.");
+    for (Rejection each : result.plan().rejected()) {
+      flow.paragraph(each.id() + ", " + PageRoutes.words(each.kind()) + ": " + each.sentence());
+    }
+  }
+
+  private void ledger() {
+    List<List<String>> rows = new ArrayList<>();
+    for (BoundaryFlow each : result.flows()) {
+      String least = each.atLeast() ? "≥ " : "";
+      rows.add(
+          List.of(
+              each.id(),
+              (each.enters() ? "in from " : "out to ")
+                  + (each.neighbour().isEmpty()
+                      ? "no parcel read"
+                      : SheetFont.drawable(each.neighbour(), 40)),
+              units.length(each.widthM()),
+              least + units.area(each.areaM2()),
+              least + units.volume(each.volumeM3()),
+              least + units.flow(each.peakM3S())));
+    }
+    flow.heading("Water across the property line in the design storm");
+    flow.table(
+        List.of("", "Whose ground", "Width", "Area", "Volume", "Peak"),
+        new double[] {1, 4, 2, 2.4, 2.4, 2.6},
+        rows);
+  }
+
+  private void notes() {
+    flow.heading("Notes");
+    flow.paragraph("This sheet is a " + PlanNotes.DRAFT + ".");
+    SourceNotes.of(result, units).forEach(flow::paragraph);
+    if (!result.warnings().isEmpty()) {
+      flow.heading("Warnings");
+      result.warnings().forEach(flow::paragraph);
+    }
+    List<List<String>> assumed = new ArrayList<>();
+    for (Assumption each : result.assumptions()) {
+      assumed.add(List.of(each.about(), each.value(), each.source()));
+    }
+    flow.heading("Assumed");
+    flow.table(List.of("About", "Value", "Source"), new double[] {3, 3, 5}, assumed);
+  }
+}

@@ -1,0 +1,36 @@
+package org.yardfall.sheet;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.yardfall.layer.CleanText;
+import org.yardfall.layer.Result;
+import org.yardfall.site.UnitSystem;
+
+/** Where the ground comes from and how well it is known, in words. */
+final class SourceNotes {
+
+  private SourceNotes() {}
+
+  static List<String> of(Result result, UnitSystem units) {
+    List<String> notes = new ArrayList<>();
+    result
+        .terrain()
+        .sources()
+        .forEach(source -> notes.add("Ground: " + CleanText.of(source) + "."));
+    notes.add(
+        "Vertical accuracy (RMSE) "
+            + units.elevation(result.terrain().accuracyM())
+            + (result.terrain().accuracyStated() ? ", as stated." : ", assumed."));
+    String datum = result.terrain().verticalDatum();
+    notes.add(
+        "Elevations in "
+            + units.lengthUnit()
+            + ", vertical datum "
+            + (datum.isBlank() ? "not stated" : CleanText.of(datum))
+            + "; plan in "
+            + result.site().crs().name()
+            + ".");
+    notes.add("Contours are smoothed for drawing. Parcel lines are not a boundary survey.");
+    return notes;
+  }
+}
