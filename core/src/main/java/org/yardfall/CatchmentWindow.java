@@ -11,6 +11,7 @@ import org.yardfall.site.BadInputException;
 import org.yardfall.site.Building;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
+import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Site;
 import org.yardfall.water.Side;
 import org.yardfall.water.SurfaceWater;
@@ -70,6 +71,9 @@ final class CatchmentWindow {
       if (extent.contains(at)) {
         window.expandToInclude(at);
       }
+    }
+    for (PinnedLine pinned : site.pinned()) {
+      window.expandToInclude(pinned.line().getEnvelopeInternal().intersection(extent));
     }
     for (Building building : site.buildings()) {
       if (building.outline().intersects(lot.outline())) {

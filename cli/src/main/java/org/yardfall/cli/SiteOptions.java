@@ -61,6 +61,12 @@ final class SiteOptions {
   private Path crossings;
 
   @Option(
+      names = "--pinned",
+      paramLabel = "FILE",
+      description = "Drains that you drew, to be graded and checked as drawn.")
+  private Path pinned;
+
+  @Option(
       names = "--crs",
       paramLabel = "NAME",
       description = "The working CRS, also of files that do not know theirs.")
@@ -70,7 +76,8 @@ final class SiteOptions {
   Site read() {
     if (siteFile != null) {
       refuseBesideSiteFile();
-      return SiteReader.read(siteFile, Optional.ofNullable(lot), ElevationSource::crsOf);
+      return SiteReader.read(
+          siteFile, Optional.ofNullable(lot), Optional.ofNullable(pinned), ElevationSource::crsOf);
     }
     if (elevation.isEmpty() && shots == null) {
       throw new BadInputException(
@@ -100,6 +107,9 @@ final class SiteOptions {
     if (crossings != null) {
       form.crossings(crossings);
     }
+    if (pinned != null) {
+      form.pinned(pinned);
+    }
     if (crs != null) {
       form.crs(crs);
     }
@@ -121,7 +131,7 @@ final class SiteOptions {
       throw new BadInputException(
           "command line",
           "a site file and options that name files are given",
-          "put them into the site file; only --lot may stand beside it");
+          "put them into the site file; only --lot and --pinned may stand beside it");
     }
   }
 }

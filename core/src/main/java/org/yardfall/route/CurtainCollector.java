@@ -88,7 +88,7 @@ final class CurtainCollector {
   }
 
   private Collector round(Building house, List<LowSpot> lowSpots, double distanceM) {
-    DiggableArea area = DiggableArea.of(site);
+    DiggableArea area = DiggableArea.of(site, ground);
     Polygon polygon = area.ringRound(house, distanceM);
     List<Side> sides = sides(polygon);
     double arrivingM2 = measureArrivals(polygon, sides);

@@ -11,6 +11,7 @@ import org.locationtech.jts.geom.Location;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.OutletRules;
 import org.yardfall.site.Site;
 import org.yardfall.water.LowSpot;
 
@@ -48,7 +49,8 @@ final class DaylightFinder {
     Collector any =
         new Collector(
             DrainKind.LOW_SPOT, List.of(), "", lowSpots.stream().map(LowSpot::id).toList(), 0);
-    Geometry zone = rules.daylightZone(site).intersection(DiggableArea.of(site).area());
+    Geometry zone =
+        OutletZone.daylight(site, rules).intersection(DiggableArea.of(site, ground).area());
     if (zone.isEmpty()) {
       return List.of();
     }

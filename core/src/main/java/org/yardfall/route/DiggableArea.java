@@ -13,6 +13,7 @@ import org.locationtech.jts.operation.overlayng.OverlayNG;
 import org.locationtech.jts.operation.overlayng.OverlayNGRobust;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
 import org.locationtech.jts.simplify.DouglasPeuckerSimplifier;
+import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.Building;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Obstacle;
@@ -40,11 +41,13 @@ final class DiggableArea {
   private static final double CIRCLE = 1.03;
 
   private final Site site;
+  private final ElevationGrid ground;
   private final Polygon lot;
   private final DrainLimits limits;
 
-  private DiggableArea(Site site, Polygon lot) {
+  private DiggableArea(Site site, ElevationGrid ground, Polygon lot) {
     this.site = site;
+    this.ground = ground;
     this.lot = lot;
     this.limits = site.drain();
   }
@@ -54,9 +57,10 @@ final class DiggableArea {
    *
    * @throws IllegalArgumentException if the site has no lot
    */
-  static DiggableArea of(Site site) {
+  static DiggableArea of(Site site, ElevationGrid ground) {
     return new DiggableArea(
         site,
+        ground,
         site.lot().orElseThrow(() -> new IllegalArgumentException("no lot to dig in")).outline());
   }
 
@@ -121,6 +125,9 @@ final class DiggableArea {
 
   /** A little more than the clearance, since a circle is drawn in straight stretches. */
   private Geometry clearOf(Obstacle obstacle) {
+    if (obstacle.sided()) {
+      return SidedClearance.of(obstacle, ground).buffer(SLACK_M);
+    }
     double clear = Math.max(obstacle.clearanceM(), limits.trenchWidthM() / 2);
     return obstacle.shape().getDimension() == 2
         ? mitred(obstacle.shape(), clear)

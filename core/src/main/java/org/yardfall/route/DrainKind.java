@@ -9,7 +9,9 @@ public enum DrainKind {
   /** Goes round the building, close to it. */
   CURTAIN,
   /** Follows the swale through the low spots. */
-  LOW_SPOT;
+  LOW_SPOT,
+  /** Follows the line that the user drew. */
+  PINNED;
 
   /** The word used in files: lower case with hyphens. */
   public String word() {

@@ -352,7 +352,7 @@ final class DrainPlanner {
       return say.append("; no single limit relaxed would mend it").toString();
     }
     say.append("; it would with any one of: ");
-    say.append(String.join(", ", relax.stream().map(DrainPlanner::mend).toList()));
+    say.append(String.join(", ", relax.stream().map(Rejection.Relaxation::words).toList()));
     relax.stream()
         .filter(r -> r.limit().equals("outlet"))
         .findFirst()
@@ -365,15 +365,6 @@ final class DrainPlanner {
                             + " a one-way valve be planned for an outage",
                         r.by())));
     return say.toString();
-  }
-
-  private static String mend(Rejection.Relaxation relax) {
-    return switch (relax.limit()) {
-      case "outlet" -> String.format(Locale.ROOT, "the outlet %.3f m lower", relax.by());
-      case "max-depth" -> String.format(Locale.ROOT, "%.3f m more depth", relax.by());
-      case "min-cover" -> String.format(Locale.ROOT, "%.3f m less cover", relax.by());
-      default -> String.format(Locale.ROOT, "a least grade of %.3f %%", 100 * relax.by());
-    };
   }
 
   private void reject(Collector collector, String outletId, OutletInspector.Refusal refusal) {

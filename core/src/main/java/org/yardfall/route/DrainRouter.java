@@ -138,9 +138,9 @@ public final class DrainRouter {
     }
     branches.sort(Comparator.comparingDouble(Route.Branch::junctionM));
     drops(main.get(), notes);
-    List<String> crosses = new ArrayList<>(crosses("main line", main.get(), b));
+    List<String> crosses = new ArrayList<>(CrossingWords.of(ground, "main line", main.get(), b));
     for (int i = 0; i < branches.size(); i++) {
-      crosses.addAll(crosses("branch " + (i + 1), branches.get(i).line(), b));
+      crosses.addAll(CrossingWords.of(ground, "branch " + (i + 1), branches.get(i).line(), b));
       drops(branches.get(i).line(), notes);
     }
     return Optional.of(
@@ -217,27 +217,6 @@ public final class DrainRouter {
                 a.invertM() - b.invertM(), a.stationM()));
       }
     }
-  }
-
-  private List<String> crosses(String which, DrainLine line, Bounds b) {
-    List<String> words = new ArrayList<>();
-    for (RouteGround.Crossed c : ground.crossed(line.vertices())) {
-      String how =
-          switch (c.span()) {
-            case BORED ->
-                b.crossingOutsideM() < b.outsideM()
-                    ? text(
-                        "bored, two pipes of %.0f mm outside side by side in place of one of %.0f"
-                            + " mm, which would leave a belly",
-                        1000 * b.crossingOutsideM(), 1000 * b.outsideM())
-                    : "bored";
-            case SOLID -> "solid pipe";
-            case OPEN -> "dug under";
-          };
-      words.add(
-          text("%s, station %.1f to %.1f m: %s, %s", which, c.fromM(), c.toM(), c.what(), how));
-    }
-    return words;
   }
 
   private static String text(String format, Object... values) {

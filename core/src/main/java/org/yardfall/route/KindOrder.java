@@ -8,50 +8,79 @@ import java.util.Locale;
 import java.util.Map;
 
 /**
- * Which kind of drain is looked at first, from what the lot's water does. Water is best taken where
- * it arrives: what crosses the property line by a perimeter drain, before it reaches the house or a
- * low spot; what reaches the house by a curtain drain; what stands by a low-spot drain. So a kind
- * comes first if it takes at least half of the most that any kind would take, in that order.
+ * Which kind of drain comes first, from what it takes and what that costs. A kind that takes the
+ * bulk of the water, at least half of the most that any kind takes, comes before one that does not;
+ * of those that do, the one whose cheapest drain costs least for the water taken. One exception:
+ * where the bulk of the water reaches the house, a drain that only empties low spots, and so leaves
+ * the house wet, does not come before one that keeps the water off it.
  *
- * @param order every kind, first to last
+ * @param order every kind that has something to take, first to last
  * @param why why the first is first, in words with numbers
  */
 record KindOrder(List<DrainKind> order, String why) {
 
-  private static final double ENOUGH = 0.5;
+  private static final double BULK = 0.5;
 
   /** Keeps the list to itself. */
   KindOrder {
     order = List.copyOf(order);
   }
 
-  /** The order for the collectors of a lot, one of each kind. */
-  static KindOrder of(List<Collector> collectors) {
+  /**
+   * The order for the collectors of a lot, one of each kind.
+   *
+   * @param prices price of the best drain of each kind; a kind without one has no drain
+   */
+  static KindOrder of(List<Collector> collectors, Map<DrainKind, Double> prices) {
     Map<DrainKind, Double> served = new EnumMap<>(DrainKind.class);
-    collectors.forEach(c -> served.put(c.kind(), c.isEmpty() ? 0 : c.servedM2()));
-    double most = served.values().stream().mapToDouble(m2 -> m2).max().orElse(0);
-    List<DrainKind> order = new ArrayList<>(List.of(DrainKind.values()));
-    // The sort keeps the order of the kinds where the keys are equal.
+    collectors.stream().filter(c -> !c.isEmpty()).forEach(c -> served.put(c.kind(), c.servedM2()));
+    double bulk = BULK * served.values().stream().mapToDouble(m2 -> m2).max().orElse(0);
+    boolean houseReached = served.getOrDefault(DrainKind.CURTAIN, 0.0) >= Math.max(bulk, 1e-9);
+    List<DrainKind> order = new ArrayList<>(served.keySet());
+    Comparator<DrainKind> byTier =
+        Comparator.comparingInt(
+            k -> {
+              if (served.get(k) < bulk) {
+                return 2;
+              }
+              return houseReached && k == DrainKind.LOW_SPOT ? 1 : 0;
+            });
     order.sort(
-        Comparator.comparingDouble(
-            k -> served.get(k) >= ENOUGH * most ? Double.NEGATIVE_INFINITY : -served.get(k)));
-    return new KindOrder(order, why(order.get(0), served));
+        byTier
+            .thenComparingDouble(
+                k -> prices.getOrDefault(k, Double.POSITIVE_INFINITY) / Math.max(1, served.get(k)))
+            .thenComparingDouble(k -> -served.get(k)));
+    List<DrainKind> laid = order.stream().filter(prices::containsKey).toList();
+    return new KindOrder(order, laid.isEmpty() ? "" : why(laid, served, prices, houseReached));
   }
 
-  private static String why(DrainKind first, Map<DrainKind, Double> served) {
-    String numbers =
-        String.format(
-            Locale.ROOT,
-            "%.0f m2 arrive over the property line, %.0f m2 reach the house, %.0f m2 drain to low"
-                + " spots",
-            served.get(DrainKind.PERIMETER),
-            served.get(DrainKind.CURTAIN),
-            served.get(DrainKind.LOW_SPOT));
-    return switch (first) {
-          case PERIMETER -> "a perimeter drain comes first, taking the water where it arrives: ";
-          case CURTAIN -> "a curtain drain comes first, keeping the water off the house: ";
-          case LOW_SPOT -> "a low-spot drain comes first, emptying what stands: ";
-        }
-        + numbers;
+  private static String why(
+      List<DrainKind> laid,
+      Map<DrainKind, Double> served,
+      Map<DrainKind, Double> prices,
+      boolean houseReached) {
+    DrainKind first = laid.get(0);
+    StringBuilder why =
+        new StringBuilder("a ").append(first.word()).append(" drain comes first: it ");
+    why.append(takes(first, served, prices));
+    for (DrainKind other : laid.subList(1, laid.size())) {
+      why.append(", a ").append(other.word()).append(" drain ");
+      why.append(takes(other, served, prices));
+      if (other == DrainKind.LOW_SPOT && houseReached) {
+        why.append(" but leaves the water at the house");
+      }
+    }
+    return why.toString();
+  }
+
+  private static String takes(
+      DrainKind kind, Map<DrainKind, Double> served, Map<DrainKind, Double> prices) {
+    double price = prices.get(kind);
+    return String.format(
+        Locale.ROOT,
+        "takes the water of %s for %s (%.1f per m²)",
+        Figures.area(served.get(kind)),
+        Figures.price(price),
+        price / Math.max(1, served.get(kind)));
   }
 }

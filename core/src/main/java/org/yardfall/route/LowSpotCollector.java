@@ -91,7 +91,8 @@ final class LowSpotCollector {
     if (lowSpots.isEmpty()) {
       return Collector.none(DrainKind.LOW_SPOT, "not-needed", none(site, water));
     }
-    return new LowSpotCollector(water, DiggableArea.of(site).area()).through(lowSpots);
+    return new LowSpotCollector(water, DiggableArea.of(site, water.ground()).area())
+        .through(lowSpots);
   }
 
   private static String none(Site site, SurfaceWater water) {

@@ -12,12 +12,10 @@ import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.Point;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
-import org.yardfall.site.BadInputException;
 import org.yardfall.site.Building;
-import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.OutletRules;
 import org.yardfall.site.Parcel;
-import org.yardfall.site.Problem;
 import org.yardfall.site.Site;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
@@ -66,72 +64,6 @@ final class OutletInspector {
     }
   }
 
-  /**
-   * Stops on outlets and limits that no drain can be planned with.
-   *
-   * @throws BadInputException naming every such fault at once
-   */
-  void check() {
-    List<Problem> problems = new ArrayList<>();
-    DrainLimits limits = site.drain();
-    if (limits.minCoverM() + limits.pipeOutsideM() > limits.maxDepthM()) {
-      problems.add(
-          new Problem(
-              "drain",
-              String.format(
-                  Locale.ROOT,
-                  "min-cover %.3f m and the pipe's outside diameter %.3f m do not fit above"
-                      + " max-depth %.3f m",
-                  limits.minCoverM(),
-                  limits.pipeOutsideM(),
-                  limits.maxDepthM()),
-              "lower min-cover or raise max-depth"));
-    }
-    if (!(limits.minGrade() > 0) || limits.minGrade() > limits.maxGrade()) {
-      problems.add(
-          new Problem(
-              "drain",
-              String.format(
-                  Locale.ROOT,
-                  "min-grade %.4f must be above 0 and no more than max-grade %.4f",
-                  limits.minGrade(),
-                  limits.maxGrade()),
-              "correct one of them"));
-    }
-    for (int i = 0; i < site.outlets().size(); i++) {
-      Outlet outlet = site.outlets().get(i);
-      Point at = FACTORY.createPoint(outlet.at());
-      for (Building building : site.buildings()) {
-        if (building.outline().intersects(at)) {
-          problems.add(
-              new Problem(
-                  "outlet " + outlet.id(),
-                  "lies inside building " + building.id(),
-                  "move it outside the building"));
-        }
-      }
-      if (Double.isNaN(ground.bilinear(outlet.at().x, outlet.at().y))) {
-        problems.add(
-            new Problem(
-                "outlet " + outlet.id(),
-                "lies where no elevation is known",
-                "extend the elevations to it or move it"));
-      }
-      for (Outlet other : site.outlets().subList(0, i)) {
-        if (other.at().distance(outlet.at()) < 0.01) {
-          problems.add(
-              new Problem(
-                  "outlet " + outlet.id(),
-                  "lies at the same point as outlet " + other.id(),
-                  "keep one of them"));
-        }
-      }
-    }
-    if (!problems.isEmpty()) {
-      throw new BadInputException(problems);
-    }
-  }
-
   /** Why a collector's water may not be let go at an outlet, or empty where it may. */
   Optional<Refusal> refuse(Outlet outlet, Collector collector, List<LowSpot> lowSpots) {
     return allowed(outlet)
@@ -150,7 +82,7 @@ final class OutletInspector {
               outlet.id()));
     }
     if (outlet.kind() == Outlet.Kind.DAYLIGHT
-        && !rules.daylightZone(site).covers(FACTORY.createPoint(outlet.at()))
+        && !OutletZone.daylight(site, rules).covers(FACTORY.createPoint(outlet.at()))
         && !inNeighbour(outlet.at()).isPresent()) {
       return Optional.of(
           Refusal.of(
@@ -161,7 +93,7 @@ final class OutletInspector {
               rules.fromHouseM(),
               rules.fromLineM(),
               rules.fromRightOfWayM(),
-              rules.daylightZone(site).isEmpty()
+              OutletZone.daylight(site, rules).isEmpty()
                   ? "; nothing of the lot is left: there is no lawful surface outlet under these"
                       + " rules"
                   : ""));
@@ -369,56 +301,5 @@ final class OutletInspector {
     return site.parcels().stream()
         .filter(parcel -> !parcel.id().equals(own) && parcel.outline().intersects(here))
         .findFirst();
-  }
-
-  /** What the builder must be told about an outlet that is allowed. */
-  List<String> cautions(Outlet outlet, double endInvertM) {
-    List<String> all = new ArrayList<>();
-    String head = "outlet " + outlet.id() + ": ";
-    if (!outlet.permitNote().isEmpty()) {
-      all.add(head + outlet.permitNote());
-    }
-    switch (outlet.kind()) {
-      case CATCH_BASIN ->
-          all.add(
-              head
-                  + "tying into a public storm sewer needs its owner's permission and often a"
-                  + " licensed trade; a sanitary sewer never takes yard water");
-      case STREET ->
-          all.add(head + "cutting a curb needs the street owner's permit; ice in winter");
-      case DITCH, WATERWAY ->
-          all.add(
-              head
-                  + "needs the leave of whoever keeps it; set the pipe's end above its usual level:"
-                  + " constant submergence silts it up");
-      case DAYLIGHT ->
-          all.add(
-              head
-                  + "screen the end against animals and spread the flow on stone; the ground below"
-                  + " it gets wetter");
-      case DRY_WELL ->
-          all.add(head + "prove the soil by a percolation test at the depth of the well");
-    }
-    boolean piped = outlet.kind() == Outlet.Kind.CATCH_BASIN;
-    if (outlet.waterLevelM().isEmpty()) {
-      if (piped || outlet.kind() == Outlet.Kind.DITCH || outlet.kind() == Outlet.Kind.WATERWAY) {
-        all.add(
-            head
-                + "its water level in a storm is not known, so whether water backs up the pipe was"
-                + " not checked");
-      }
-    } else if (outlet.waterLevelM().getAsDouble() > endInvertM) {
-      all.add(
-          String.format(
-              Locale.ROOT,
-              "%sin the storm its water stands %.2f m above the pipe's end, which then drains"
-                  + " slower; consider a flap, which must be kept clean",
-              head,
-              outlet.waterLevelM().getAsDouble() - endInvertM));
-    }
-    if (outlet.kind() == Outlet.Kind.DAYLIGHT && site.parcels().size() < 2) {
-      all.add(head + "no neighbouring parcel was given, so whose ground it runs to is not known");
-    }
-    return all;
   }
 }

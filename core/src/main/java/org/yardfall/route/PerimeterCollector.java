@@ -65,7 +65,7 @@ final class PerimeterCollector {
   private Collector find(List<BoundaryFlow> flows, List<LowSpot> lowSpots) {
     Polygon lot = site.lot().orElseThrow().outline();
     List<BoundaryFlow> entering = worthTaking(flows);
-    DiggableArea area = DiggableArea.of(site);
+    DiggableArea area = DiggableArea.of(site, ground);
     List<Polygon> rings = area.insetRings();
     if (rings.isEmpty()) {
       return Collector.none(
@@ -133,9 +133,11 @@ final class PerimeterCollector {
     List<String> serves = new ArrayList<>();
     entering.forEach(f -> serves.add(f.id()));
     along.forEach(s -> serves.add(s.id()));
+    // What enters mostly drains to the low spots along the line: counted once, not twice.
     double servedM2 =
-        entering.stream().mapToDouble(BoundaryFlow::areaM2).sum()
-            + along.stream().mapToDouble(LowSpot::contributingM2).sum();
+        Math.max(
+            entering.stream().mapToDouble(BoundaryFlow::areaM2).sum(),
+            along.stream().mapToDouble(LowSpot::contributingM2).sum());
     return new Collector(DrainKind.PERIMETER, lines, why(entering, along, lostM), serves, servedM2);
   }
 
@@ -150,9 +152,9 @@ final class PerimeterCollector {
                   f.areaM2(),
                   Double::sum));
       List<String> parts = new ArrayList<>();
-      byNeighbour.forEach(
-          (who, m2) -> parts.add(String.format(Locale.ROOT, "%.0f m2 from %s", m2, who)));
-      why.append("water arrives over the property line: ").append(String.join(", ", parts));
+      byNeighbour.forEach((who, m2) -> parts.add(Figures.area(m2) + " by " + who));
+      why.append("water arrives over the property line, the runoff of ")
+          .append(String.join(", ", parts));
     }
     if (!along.isEmpty()) {
       why.append(why.length() == 0 ? "" : "; ")

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LineString;
 import org.yardfall.route.Rejection.Relaxation;
 
 /**
@@ -45,10 +47,7 @@ public record PinnedRoute(Optional<DrainLine> line, List<String> faults, List<Re
       faults.add(points.size() < 2 ? "a line needs two points" : "it leaves the known ground");
       return new PinnedRoute(Optional.empty(), faults, List.of());
     }
-    String plan = ground.whyNot(points);
-    if (!plan.isEmpty()) {
-      faults.add(plan);
-    }
+    faults.addAll(planFaults(ground, points));
     double gap = points.get(points.size() - 1).distance(outlet.at());
     if (gap > 0.05) {
       faults.add(
@@ -64,6 +63,28 @@ public record PinnedRoute(Optional<DrainLine> line, List<String> faults, List<Re
       faults.add(noFall(line, outlet, b, relax));
     }
     return new PinnedRoute(laid, faults, relax);
+  }
+
+  /** What the line meets in plan and how far it must move to be clear of it. */
+  private static List<String> planFaults(RouteGround ground, List<Coordinate> points) {
+    LineString line = new GeometryFactory().createLineString(points.toArray(Coordinate[]::new));
+    List<String> faults = new ArrayList<>();
+    ground
+        .rules()
+        .intrusions(line)
+        .forEach(
+            (what, by) ->
+                faults.add(
+                    String.format(
+                        Locale.ROOT,
+                        "it meets %s: move it %.2f m there to be clear of it",
+                        what,
+                        Math.ceil(100 * by) / 100)));
+    String other = ground.whyNot(points);
+    if (faults.isEmpty() && !other.isEmpty()) {
+      faults.add(other);
+    }
+    return faults;
   }
 
   private static boolean falls(GroundLine line, OutletTarget outlet, Bounds b) {

@@ -1,6 +1,7 @@
 package org.yardfall.route;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Coordinate;
 
@@ -40,5 +41,16 @@ public record Rejection(
    *     to
    * @param unit {@code m} or {@code m/m}
    */
-  public record Relaxation(String limit, double by, String unit) {}
+  public record Relaxation(String limit, double by, String unit) {
+
+    /** The change in words with its number. */
+    public String words() {
+      return switch (limit) {
+        case "outlet" -> String.format(Locale.ROOT, "the outlet %.3f m lower", by);
+        case "max-depth" -> String.format(Locale.ROOT, "%.3f m more depth", by);
+        case "min-cover" -> String.format(Locale.ROOT, "%.3f m less cover", by);
+        default -> String.format(Locale.ROOT, "a least grade of %.3f %%", 100 * by);
+      };
+    }
+  }
 }

@@ -11,6 +11,7 @@ import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.OutletRules;
 import org.yardfall.site.Site;
 import org.yardfall.trench.MetrePrice;
 import org.yardfall.water.LowSpot;
@@ -55,7 +56,7 @@ public final class RouteFinder {
   public static RoutePlan plan(
       Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows) {
     return plan(
-        site, terrain, water, flows, RouteSettings.defaults(site.drain()), OutletRules.usual());
+        site, terrain, water, flows, RouteSettings.defaults(site.drain()), site.outletRules());
   }
 
   /**
@@ -82,22 +83,53 @@ public final class RouteFinder {
     return new RouteFinder(site, terrain.ground(), water, settings, rules).plan(flows);
   }
 
+  /**
+   * The site's pinned lines alone: each as a route where it can be built as drawn, else rejected
+   * with what is wrong with it and the least change that mends it. {@link #plan} does the same
+   * beside its own search.
+   *
+   * @throws BadInputException where a line leaves the known ground, or outlets or limits make no
+   *     sense
+   */
+  public static RoutePlan pinned(Site site, Terrain terrain, SurfaceWater water) {
+    return new RouteFinder(
+            site, terrain.ground(), water, RouteSettings.defaults(site.drain()), site.outletRules())
+        .pinned();
+  }
+
+  private RoutePlan pinned() {
+    PlanProblems.check(site, ground);
+    RouteGround routeGround = RouteGround.of(site, ground, settings);
+    PinnedPlanner drawn = pinned(routeGround);
+    return new RoutePlan(
+        routes(new RouteRanking(List.of(), drawn.candidates()), site),
+        numbered(drawn.rejected()),
+        Optional.empty(),
+        routeGround.assumptions(),
+        routeGround.warnings());
+  }
+
+  private PinnedPlanner pinned(RouteGround routeGround) {
+    PinnedPlanner planner = new PinnedPlanner(routeGround, ground, inspector, lowSpots, metrePrice);
+    site.pinned().forEach(planner::plan);
+    return planner;
+  }
+
   private RoutePlan plan(List<BoundaryFlow> flows) {
-    inspector.check();
+    PlanProblems.check(site, ground);
     List<Outlet> found =
         DaylightFinder.find(site, ground, rules, inspector, lowSpots, settings.daylightM());
-    Site whole = withOutlets(site, found);
+    Site whole = withOutlets(found);
     RouteGround routeGround = RouteGround.of(whole, ground, settings);
     Collector perimeter = PerimeterCollector.find(site, ground, flows, lowSpots);
     Collector curtain = curtain(0);
     Collector lowSpot = LowSpotCollector.find(site, water, lowSpots);
     List<Collector> collectors = List.of(perimeter, curtain, lowSpot);
-    KindOrder order = KindOrder.of(collectors);
-    List<RouteRanking.Candidate> candidates = new ArrayList<>();
-    List<Rejection> rejected = new ArrayList<>();
-    for (DrainKind kind : order.order()) {
-      Collector collector =
-          collectors.stream().filter(c -> c.kind() == kind).findFirst().orElseThrow();
+    PinnedPlanner drawn = pinned(routeGround);
+    List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
+    List<Rejection> rejected = new ArrayList<>(drawn.rejected());
+    for (Collector collector : collectors) {
+      DrainKind kind = collector.kind();
       if (collector.isEmpty()) {
         rejected.add(notNeeded(collector));
         continue;
@@ -119,7 +151,7 @@ public final class RouteFinder {
       rejected.addAll(planner.rejected());
     }
     return new RoutePlan(
-        routes(new RouteRanking(order, candidates), whole),
+        routes(new RouteRanking(collectors, candidates), whole),
         numbered(rejected),
         reach(routeGround),
         assumptions(routeGround),
@@ -158,7 +190,8 @@ public final class RouteFinder {
             .findFirst()
             .orElseThrow();
     List<String> all =
-        new ArrayList<>(inspector.cautions(outlet, stations.get(stations.size() - 1).invertM()));
+        new ArrayList<>(
+            OutletCautions.of(site, outlet, stations.get(stations.size() - 1).invertM()));
     if (candidate.collector().kind() == DrainKind.CURTAIN) {
       all.add(
           "keep roof water out of the perforated drain: lead it off in solid pipe of its own, joined"
@@ -212,7 +245,6 @@ public final class RouteFinder {
 
   private List<Assumption> assumptions(RouteGround routeGround) {
     List<Assumption> all = new ArrayList<>(routeGround.assumptions());
-    all.addAll(rules.assumptions());
     new FootingInfluence(site, ground).assumption().ifPresent(all::add);
     all.add(
         new Assumption(
@@ -244,26 +276,9 @@ public final class RouteFinder {
     return all;
   }
 
-  private static Site withOutlets(Site site, List<Outlet> more) {
+  private Site withOutlets(List<Outlet> more) {
     List<Outlet> outlets = new ArrayList<>(site.outlets());
     outlets.addAll(more);
-    return new Site(
-        site.name(),
-        site.crs(),
-        site.lot(),
-        site.parcels(),
-        site.buildings(),
-        site.obstacles(),
-        site.crossings(),
-        outlets,
-        site.surfaces(),
-        site.openings(),
-        site.soil(),
-        site.storm(),
-        site.drain(),
-        site.prices(),
-        site.elevation(),
-        site.assumptions(),
-        site.warnings());
+    return site.withOutlets(outlets);
   }
 }

@@ -35,7 +35,7 @@ public final class RouteGround {
     this.site = site;
     this.ground = ground;
     this.settings = settings;
-    this.rules = new TrenchRules(site);
+    this.rules = new TrenchRules(site, ground);
     this.sampler = new GroundSampler(ground, rules.zones());
     this.graph = new StepGraph(ground, rules, sampler, settings);
   }
@@ -59,6 +59,7 @@ public final class RouteGround {
     for (Outlet outlet : site.outlets()) {
       need.expandToInclude(outlet.at());
     }
+    site.pinned().forEach(p -> need.expandToInclude(p.line().getEnvelopeInternal()));
     need.expandBy(MARGIN_M);
     GridFrame f = whole.frame();
     int west = Math.max(0, f.col(need.getMinX()));

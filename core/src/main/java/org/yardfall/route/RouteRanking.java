@@ -2,14 +2,17 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.function.ToDoubleFunction;
 
 /**
- * Ranks the drains that work and says why, in words with numbers: first the kind that the lot's
- * water asks for; within a kind first what takes all of the water, then the cheapest; the
- * shallowest and the least disturbing are named.
+ * Ranks the drains that work and says why, in words with numbers: first what the user drew, then
+ * the kind that takes the bulk of the water for the least ({@link KindOrder}); within a kind first
+ * what takes all of its water, then the cheapest; the shallowest and the least disturbing are
+ * named.
  */
 final class RouteRanking {
 
@@ -52,23 +55,34 @@ final class RouteRanking {
   /** At most so many of a kind are proposed. */
   private static final int MOST_OF_A_KIND = 3;
 
-  private static final double SAME = 1e-6;
+  /** Prices and disturbances that differ by a smaller share are the same to a reader. */
+  private static final double SAME_SHARE = 0.01;
+
+  private static final double SAME_DEPTH_M = 0.01;
 
   private final KindOrder order;
   private final List<Candidate> ranked = new ArrayList<>();
 
-  RouteRanking(KindOrder order, List<Candidate> candidates) {
-    this.order = order;
-    for (DrainKind kind : order.order()) {
-      candidates.stream()
-          .filter(c -> c.collector().kind() == kind)
-          .sorted(
+  RouteRanking(List<Collector> collectors, List<Candidate> candidates) {
+    Map<DrainKind, List<Candidate>> byKind = new EnumMap<>(DrainKind.class);
+    for (Candidate c : candidates) {
+      byKind.computeIfAbsent(c.collector().kind(), k -> new ArrayList<>()).add(c);
+    }
+    Map<DrainKind, Double> prices = new EnumMap<>(DrainKind.class);
+    byKind.forEach(
+        (kind, all) -> {
+          all.sort(
               Comparator.comparingDouble(Candidate::leftOutM)
                   .thenComparingDouble(Candidate::price)
                   .thenComparingDouble(Candidate::maxDepthM)
-                  .thenComparing(c -> c.draft().outletId()))
-          .limit(MOST_OF_A_KIND)
-          .forEach(ranked::add);
+                  .thenComparing(c -> c.draft().outletId()));
+          prices.put(kind, all.get(0).price());
+        });
+    prices.remove(DrainKind.PINNED);
+    order = KindOrder.of(collectors, prices);
+    ranked.addAll(byKind.getOrDefault(DrainKind.PINNED, List.of()));
+    for (DrainKind kind : order.order()) {
+      byKind.getOrDefault(kind, List.of()).stream().limit(MOST_OF_A_KIND).forEach(ranked::add);
     }
   }
 
@@ -80,67 +94,102 @@ final class RouteRanking {
   /** Why a ranked candidate stands where it does. */
   List<String> reasons(int index) {
     Candidate mine = ranked.get(index);
-    List<Candidate> peers =
-        ranked.stream().filter(c -> c.collector().kind() == mine.collector().kind()).toList();
+    DrainKind kind = mine.collector().kind();
+    List<Candidate> peers = ranked.stream().filter(c -> c.collector().kind() == kind).toList();
     List<String> reasons = new ArrayList<>();
     reasons.add(mine.collector().why());
-    if (index == 0) {
+    if (kind == DrainKind.PINNED) {
+      ranked.stream()
+          .filter(c -> c.collector().kind() != DrainKind.PINNED)
+          .findFirst()
+          .ifPresent(
+              c ->
+                  reasons.add(
+                      String.format(
+                          Locale.ROOT,
+                          "the best drain found without it is %s, a %s drain at a price of %s",
+                          id(ranked.indexOf(c)),
+                          c.collector().kind().word(),
+                          Figures.price(c.price()))));
+    } else if (mine == peers.get(0) && kind == firstFound() && !order.why().isEmpty()) {
       reasons.add(order.why());
     }
-    reasons.add(
-        superlative(
-            mine, peers, Candidate::price, "cheapest", "price %.0f", "dearer than %s by %.0f %%"));
-    reasons.add(
-        superlative(
-            mine,
-            peers,
-            Candidate::maxDepthM,
-            "shallowest",
-            "%.2f m deep at most",
-            "deeper than %s by %.0f %%"));
-    reasons.add(
-        superlative(
-            mine,
-            peers,
-            Candidate::disturbance,
-            "least disturbance",
-            "%.0f m of ground opened, weighted",
-            "disturbs more than %s by %.0f %%"));
+    reasons.add(price(mine, peers));
+    reasons.add(depth(mine, peers));
+    reasons.add(disturbance(mine, peers));
+    reasons.removeIf(String::isEmpty);
     reasons.addAll(mine.notes());
     reasons.addAll(mine.draft().notes());
     return reasons;
   }
 
-  private String superlative(
-      Candidate mine,
-      List<Candidate> peers,
-      ToDoubleFunction<Candidate> measure,
-      String best,
-      String value,
-      String worse) {
-    double own = measure.applyAsDouble(mine);
-    String number = String.format(Locale.ROOT, value, own);
+  private DrainKind firstFound() {
+    return ranked.stream()
+        .map(c -> c.collector().kind())
+        .filter(k -> k != DrainKind.PINNED)
+        .findFirst()
+        .orElse(null);
+  }
+
+  private String price(Candidate mine, List<Candidate> peers) {
+    String price = Figures.price(mine.price());
+    Candidate least = least(peers, Candidate::price);
+    double more = mine.price() / Math.max(1e-9, least.price()) - 1;
     if (peers.size() == 1) {
-      return number;
+      return "price " + price;
     }
-    Candidate least = peers.stream().min(Comparator.comparingDouble(measure)).orElseThrow();
-    double leastValue = measure.applyAsDouble(least);
-    if (own <= leastValue + SAME) {
-      return best
-          + " of "
-          + peers.size()
-          + " "
-          + mine.collector().kind().word()
-          + " drains: "
-          + number;
+    if (mine == least) {
+      return String.format(Locale.ROOT, "cheapest of %s at a price of %s", all(mine, peers), price);
     }
-    return number
-        + ", "
-        + String.format(
+    return more < SAME_SHARE
+        ? String.format(Locale.ROOT, "price %s, as %s", price, id(ranked.indexOf(least)))
+        : String.format(
             Locale.ROOT,
-            worse,
-            id(ranked.indexOf(least)),
-            100 * (own - leastValue) / Math.max(SAME, leastValue));
+            "price %s, %.0f %% more than %s",
+            price,
+            100 * more,
+            id(ranked.indexOf(least)));
+  }
+
+  private String depth(Candidate mine, List<Candidate> peers) {
+    double own = mine.maxDepthM();
+    Candidate least = least(peers, Candidate::maxDepthM);
+    double more = own - least.maxDepthM();
+    String depth = String.format(Locale.ROOT, "at most %.2f m deep", own);
+    if (peers.size() == 1 || (mine != least && more < SAME_DEPTH_M)) {
+      return depth;
+    }
+    return mine == least
+        ? "shallowest of " + all(mine, peers) + ": " + depth
+        : String.format(
+            Locale.ROOT, "%s, %.2f m deeper than %s", depth, more, id(ranked.indexOf(least)));
+  }
+
+  /** Disturbance is a length weighted by what is opened; only its comparison means something. */
+  private String disturbance(Candidate mine, List<Candidate> peers) {
+    if (peers.size() == 1) {
+      return "";
+    }
+    Candidate least = least(peers, Candidate::disturbance);
+    double more = mine.disturbance() / Math.max(1e-9, least.disturbance()) - 1;
+    if (mine == least) {
+      return "disturbs lawn, roots and paving least of " + all(mine, peers);
+    }
+    return more < SAME_SHARE
+        ? ""
+        : String.format(
+            Locale.ROOT,
+            "disturbs lawn, roots and paving %.0f %% more than %s",
+            100 * more,
+            id(ranked.indexOf(least)));
+  }
+
+  private static String all(Candidate mine, List<Candidate> peers) {
+    return "the " + peers.size() + " " + mine.collector().kind().word() + " drains";
+  }
+
+  private static Candidate least(List<Candidate> peers, ToDoubleFunction<Candidate> measure) {
+    return peers.stream().min(Comparator.comparingDouble(measure)).orElseThrow();
   }
 
   /** The id of the candidate of that rank, from 0. */

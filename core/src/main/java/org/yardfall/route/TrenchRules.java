@@ -1,13 +1,20 @@
 package org.yardfall.route;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.OptionalDouble;
+import org.locationtech.jts.densify.Densifier;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.operation.buffer.BufferOp;
 import org.locationtech.jts.operation.buffer.BufferParameters;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
+import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
@@ -30,6 +37,8 @@ final class TrenchRules {
   /** Offsets are drawn this much smaller, so that a line laid exactly on one is not outside it. */
   private static final double SLACK_M = 0.001;
 
+  private static final double DEPTH_STEP_M = 0.1;
+
   /** Depth assumed in metres to the underside of a sprinkler line that none is given for. */
   static final double SPRINKLER_BOTTOM_M = 0.30;
 
@@ -48,7 +57,7 @@ final class TrenchRules {
   private final List<Assumption> assumptions = new ArrayList<>();
   private final List<String> warnings = new ArrayList<>();
 
-  TrenchRules(Site site) {
+  TrenchRules(Site site, ElevationGrid ground) {
     double half = site.drain().trenchWidthM() / 2;
     for (Building building : site.buildings()) {
       forbid(
@@ -57,7 +66,7 @@ final class TrenchRules {
     }
     Geometry admitted = admittedByEasement(site);
     for (Obstacle obstacle : site.obstacles()) {
-      add(obstacle, half);
+      add(obstacle, ground, half);
     }
     for (Crossing slab : site.crossings()) {
       zones.add(
@@ -81,6 +90,7 @@ final class TrenchRules {
         forbid("parcel " + parcel.id(), admitted == null ? theirs : theirs.difference(admitted));
       }
     }
+    stayInside(site, ground, own);
     lot = Area.of(own.outline());
     innerShape = offset(own.outline(), -(site.drain().setbackM() - SLACK_M));
     inner = Area.of(innerShape);
@@ -110,14 +120,16 @@ final class TrenchRules {
     return shapes.isEmpty() ? null : UnaryUnionOp.union(shapes);
   }
 
-  private void add(Obstacle obstacle, double halfTrenchM) {
+  private void add(Obstacle obstacle, ElevationGrid ground, double halfTrenchM) {
     if (obstacle.kind() == Kind.EASEMENT && obstacle.passage() != Passage.NONE) {
       return;
     }
     String name =
         obstacle.kind().name().toLowerCase(Locale.ROOT).replace('_', '-') + " " + obstacle.id();
     Geometry shape =
-        offset(obstacle.shape(), Math.max(obstacle.clearanceM(), halfTrenchM) - SLACK_M);
+        obstacle.sided()
+            ? SidedClearance.of(obstacle, ground)
+            : offset(obstacle.shape(), Math.max(obstacle.clearanceM(), halfTrenchM) - SLACK_M);
     if (obstacle.passage() == Passage.NONE) {
       forbid(name, shape);
       return;
@@ -142,6 +154,49 @@ final class TrenchRules {
               "common practice, no source"));
     }
     zones.add(new Zone(name, Area.of(shape), span, ceiling, below));
+  }
+
+  /** Where easements say so, a drain that leaves the lot stays inside them. */
+  private void stayInside(Site site, ElevationGrid ground, Parcel own) {
+    List<Geometry> stay = new ArrayList<>();
+    for (Obstacle obstacle : site.obstacles()) {
+      if (obstacle.stayInside()) {
+        stay.add(obstacle.shape());
+      }
+    }
+    if (!stay.isEmpty()) {
+      Envelope all = new Envelope(ground.frame().envelope());
+      all.expandToInclude(own.outline().getEnvelopeInternal());
+      all.expandBy(1);
+      stay.add(own.outline());
+      forbid(
+          "ground outside the easement that it must stay in",
+          own.outline()
+              .getFactory()
+              .toGeometry(all)
+              .difference(UnaryUnionOp.union(stay).buffer(SLACK_M)));
+    }
+  }
+
+  /**
+   * What a line meets that it may not, with how far it would have to move out of it.
+   *
+   * @return name and distance in metres of each
+   */
+  Map<String, Double> intrusions(LineString line) {
+    Map<String, Double> met = new LinkedHashMap<>();
+    for (int i = 0; i < forbidden.size(); i++) {
+      Geometry within = line.intersection(forbiddenShapes.get(i));
+      if (within.getLength() > 0) {
+        Geometry edge = forbiddenShapes.get(i).getBoundary();
+        double most = 0;
+        for (Coordinate c : Densifier.densify(within, DEPTH_STEP_M).getCoordinates()) {
+          most = Math.max(most, edge.distance(line.getFactory().createPoint(c)));
+        }
+        met.merge(forbidden.get(i).name, most, Math::max);
+      }
+    }
+    return met;
   }
 
   private void forbid(String name, Geometry shape) {

@@ -19,15 +19,18 @@ final class DrainSection {
       "29 CFR 1926.651(c)(2): a trench of 4 ft or more needs a ladder or ramp";
 
   private final YamlSection section;
+  private final Soil soil;
   private final List<Assumption> assumptions;
 
-  private DrainSection(YamlSection section, List<Assumption> assumptions) {
+  private DrainSection(YamlSection section, Soil soil, List<Assumption> assumptions) {
     this.section = section;
+    this.soil = soil;
     this.assumptions = assumptions;
   }
 
-  static DrainLimits limits(YamlSection section, List<Assumption> assumptions) {
-    return new DrainSection(section, assumptions).read();
+  /** The limits; rock under a shallow soil ends the trench before its greatest depth. */
+  static DrainLimits limits(YamlSection section, Soil soil, List<Assumption> assumptions) {
+    return new DrainSection(section, soil, assumptions).read();
   }
 
   private DrainLimits read() {
@@ -50,7 +53,18 @@ final class DrainSection {
     if (outside <= inside) {
       section.problem("pipe-outside", "it is not more than the inside diameter", "");
     }
-    if (minCover + outside > maxDepth) {
+    double rock = soil.rockDepthM().orElse(Double.POSITIVE_INFINITY);
+    if (minCover + outside > rock) {
+      section.problem(
+          "min-cover",
+          String.format(
+              java.util.Locale.ROOT,
+              "rock lies %.2f m down, too shallow for a pipe of %.3f m under %.2f m of cover",
+              rock,
+              outside,
+              minCover),
+          "lower min-cover, or lead the water in an open swale, which needs no trench");
+    } else if (minCover + outside > maxDepth) {
       section.problem(
           "min-cover",
           "with the pipe's outside diameter it is more than max-depth, so no depth is allowed",
@@ -63,7 +77,7 @@ final class DrainSection {
         minGrade,
         maxGrade,
         minCover,
-        maxDepth,
+        Math.min(maxDepth, rock),
         setback,
         fromBuilding,
         trenchWidth,

@@ -91,17 +91,67 @@ final class GroundFeatures {
       if (kind.isEmpty() || shape.isEmpty()) {
         continue;
       }
-      double clearance = notNegative(f, "clearance").orElseGet(() -> usualClearance(kind.get()));
+      OptionalDouble uphill = notNegative(f, "uphill");
+      OptionalDouble downhill = notNegative(f, "downhill");
+      double clearance =
+          notNegative(f, "clearance")
+              .orElseGet(
+                  () ->
+                      uphill.isPresent() && downhill.isPresent()
+                          ? Math.min(uphill.getAsDouble(), downhill.getAsDouble())
+                          : usualClearance(kind.get()));
+      boolean stay = stayInside(f, kind.get());
       Passage passage =
           f.keyed("passage")
               .flatMap(word -> word(f, "passage", word, Passage.class))
-              .orElseGet(() -> usualPassage(kind.get()));
+              .orElseGet(() -> stay ? Passage.UNDER : usualPassage(kind.get()));
+      if ((uphill.isPresent() || downhill.isPresent()) && passage != Passage.NONE) {
+        problem(f, "a clearance uphill or downhill is of what cannot be passed", "");
+      }
       double vertical = notNegative(f, "vertical-clearance").orElse(limits.verticalClearanceM());
       obstacles.add(
           new Obstacle(
-              id(f), kind.get(), shape.get(), clearance, passage, length(f, "bottom"), vertical));
+              id(f),
+              kind.get(),
+              shape.get(),
+              clearance,
+              passage,
+              length(f, "bottom"),
+              vertical,
+              uphill,
+              downhill,
+              stay));
     }
     return obstacles;
+  }
+
+  private boolean stayInside(VectorFeature f, Kind kind) {
+    Optional<String> word = f.keyed("stay");
+    if (word.isEmpty()) {
+      return false;
+    }
+    if (!word.get().strip().equalsIgnoreCase("inside")) {
+      problem(f, "'" + word.get() + "' is not known as stay", "write inside, or leave it out");
+    } else if (kind != Kind.EASEMENT) {
+      problem(f, "only an easement can be stayed in", "leave stay out");
+    }
+    return true;
+  }
+
+  List<PinnedLine> pinned() {
+    List<PinnedLine> lines = new ArrayList<>();
+    for (VectorFeature f : layer.features()) {
+      Optional<Geometry> shape = geometry(f);
+      if (shape.isEmpty()) {
+        continue;
+      }
+      if (!(single(shape.get()) instanceof LineString line)) {
+        problem(f, "a pinned drain is one line from its upper end to its outlet", "");
+        continue;
+      }
+      lines.add(new PinnedLine(id(f), line, f.keyed("outlet").orElse("")));
+    }
+    return lines;
   }
 
   private double usualClearance(Kind kind) {

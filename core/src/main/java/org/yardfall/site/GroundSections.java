@@ -39,8 +39,18 @@ final class GroundSections {
     }
     OptionalDouble waterTable = section.quantity("water-table", Quantities::lengthM);
     Soil.GrainSizes grains = grains(section.section("grains"));
+    OptionalDouble rock = depth(section, "rock-depth");
+    OptionalDouble frost = depth(section, "frost-depth");
     section.refuseUnknownKeys();
-    return new Soil(group, conductivity, grains, waterTable);
+    return new Soil(group, conductivity, grains, waterTable, rock, frost);
+  }
+
+  private static OptionalDouble depth(YamlSection section, String key) {
+    OptionalDouble depth = section.quantity(key, Quantities::lengthM);
+    if (depth.isPresent() && depth.getAsDouble() <= 0) {
+      section.problem(key, "it must be more than 0", "");
+    }
+    return depth;
   }
 
   private static Soil.GrainSizes grains(YamlSection section) {

@@ -13,6 +13,11 @@ import org.locationtech.jts.geom.Geometry;
  * @param passage how a drain may pass within that distance, if at all
  * @param bottomM elevation in metres of its underside, where a drain that goes under must know
  * @param verticalClearanceM least distance in metres between that underside and the pipe's top
+ * @param uphillM plan distance in metres kept by a trench that lies higher than the obstacle;
+ *     empty: the clearance
+ * @param downhillM plan distance in metres kept by a trench that does not lie higher than the
+ *     obstacle; empty: the clearance
+ * @param stayInside for an easement: whether a drain that leaves the lot must stay inside it
  */
 public record Obstacle(
     String id,
@@ -21,7 +26,37 @@ public record Obstacle(
     double clearanceM,
     Passage passage,
     OptionalDouble bottomM,
-    double verticalClearanceM) {
+    double verticalClearanceM,
+    OptionalDouble uphillM,
+    OptionalDouble downhillM,
+    boolean stayInside) {
+
+  /** An obstacle with the same clearance on every side. */
+  public Obstacle(
+      String id,
+      Kind kind,
+      Geometry shape,
+      double clearanceM,
+      Passage passage,
+      OptionalDouble bottomM,
+      double verticalClearanceM) {
+    this(
+        id,
+        kind,
+        shape,
+        clearanceM,
+        passage,
+        bottomM,
+        verticalClearanceM,
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        false);
+  }
+
+  /** Whether the clearance uphill differs from the one downhill. */
+  public boolean sided() {
+    return uphillM.orElse(clearanceM) != downhillM.orElse(clearanceM);
+  }
 
   /** What an obstacle is. */
   public enum Kind {

@@ -22,6 +22,7 @@ public final class ShortForm {
   private Path buildings;
   private Path obstacles;
   private Path crossings;
+  private Path pinned;
   private String crs;
 
   ShortForm() {}
@@ -84,6 +85,12 @@ public final class ShortForm {
     return this;
   }
 
+  /** Drains that the user drew. */
+  public ShortForm pinned(Path file) {
+    pinned = absolute(file);
+    return this;
+  }
+
   /** The working CRS; also that of rasters and shapefiles that do not know theirs. */
   public ShortForm crs(String name) {
     crs = name;
@@ -112,7 +119,9 @@ public final class ShortForm {
     YamlSection nothing = new YamlSection(SOURCE, problems);
     Soil soil = GroundSections.soil(nothing, assumptions);
     StormInput storm = GroundSections.storm(nothing, Path::of, assumptions);
-    DrainLimits drain = DrainSection.limits(nothing, assumptions);
+    DrainLimits drain = DrainSection.limits(nothing, soil, assumptions);
+    List<Assumption> assumedRules = new ArrayList<>();
+    OutletRules rules = OutletRulesSection.read(nothing, assumedRules);
     SiteRequest request =
         new SiteRequest(
             SOURCE,
@@ -127,7 +136,8 @@ public final class ShortForm {
                 source(crossings, null),
                 null,
                 null,
-                null),
+                null,
+                source(pinned, null)),
             placed,
             soil,
             storm,
@@ -135,7 +145,9 @@ public final class ShortForm {
             DrainSection.prices(nothing, drain.trenchWidthM(), assumptions),
             new ElevationInput(
                 rasters, shots, null, OptionalDouble.empty(), "", OptionalDouble.empty(), crs),
-            assumptions);
+            rules,
+            assumptions,
+            assumedRules);
     return SiteAssembler.assemble(request, rasterCrs, problems);
   }
 

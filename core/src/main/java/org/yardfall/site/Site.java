@@ -21,6 +21,8 @@ import java.util.Optional;
  * @param drain the limits
  * @param prices the unit prices in force
  * @param elevation where the ground comes from
+ * @param outletRules where and how water may be let go
+ * @param pinned drains that the user drew
  * @param assumptions what was not given and was assumed while reading
  * @param warnings what the reader found odd, in words
  * @param inputs the files it was read from
@@ -41,11 +43,13 @@ public record Site(
     DrainLimits drain,
     Prices prices,
     ElevationInput elevation,
+    OutletRules outletRules,
+    List<PinnedLine> pinned,
     List<Assumption> assumptions,
     List<String> warnings,
     SiteInputs inputs) {
 
-  /** A site made in memory, from no files. */
+  /** A site made in memory, from no files, with the usual rules for outlets and nothing pinned. */
   public Site(
       String name,
       WorkingCrs crs,
@@ -80,6 +84,8 @@ public record Site(
         drain,
         prices,
         elevation,
+        OutletRules.usual(),
+        List.of(),
         assumptions,
         warnings,
         SiteInputs.NONE);
@@ -94,12 +100,33 @@ public record Site(
     outlets = List.copyOf(outlets);
     surfaces = List.copyOf(surfaces);
     openings = List.copyOf(openings);
+    pinned = List.copyOf(pinned);
     assumptions = List.copyOf(assumptions);
     warnings = List.copyOf(warnings);
   }
 
   /** The same site with other limits. */
   public Site withDrain(DrainLimits limits) {
+    return with(outlets, limits, outletRules, pinned);
+  }
+
+  /** The same site with other outlets. */
+  public Site withOutlets(List<Outlet> others) {
+    return with(others, drain, outletRules, pinned);
+  }
+
+  /** The same site under other rules for outlets. */
+  public Site withOutletRules(OutletRules rules) {
+    return with(outlets, drain, rules, pinned);
+  }
+
+  /** The same site with other drains drawn. */
+  public Site withPinned(List<PinnedLine> lines) {
+    return with(outlets, drain, outletRules, lines);
+  }
+
+  private Site with(
+      List<Outlet> outlets, DrainLimits limits, OutletRules rules, List<PinnedLine> lines) {
     return new Site(
         name,
         crs,
@@ -116,6 +143,8 @@ public record Site(
         limits,
         prices,
         elevation,
+        rules,
+        lines,
         assumptions,
         warnings,
         inputs);

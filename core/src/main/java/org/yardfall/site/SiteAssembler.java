@@ -63,6 +63,7 @@ final class SiteAssembler {
     Optional<VectorLayer> outlets = layer(inputs.outlets());
     Optional<VectorLayer> surfaces = layer(inputs.surfaces());
     Optional<VectorLayer> openings = layer(inputs.openings());
+    Optional<VectorLayer> pinned = layer(inputs.pinned());
     Optional<WorkingCrs> working =
         problems.attempt(() -> workingCrs(parcelLayer, found)).flatMap(Function.identity());
     if (working.isEmpty()) {
@@ -72,6 +73,9 @@ final class SiteAssembler {
     List<Parcel> parcels =
         found.isEmpty() ? List.of() : onPlane(parcelLayer.orElseThrow(), found.get().parcels());
     int lot = found.map(ParcelFinder.Found::lot).orElse(-1);
+    List<Outlet> placed = outlets(outlets);
+    assumptions.addAll(
+        OutletRulesSection.deciding(request.assumedRules(), placed, !parcels.isEmpty()));
     Site site =
         new Site(
             request.name(),
@@ -81,7 +85,7 @@ final class SiteAssembler {
             features(buildings, inputs.buildings(), GroundFeatures::buildings),
             features(obstacles, inputs.obstacles(), GroundFeatures::obstacles),
             features(crossings, inputs.crossings(), GroundFeatures::crossings),
-            outlets(outlets),
+            placed,
             features(surfaces, inputs.surfaces(), GroundFeatures::surfaces),
             features(openings, inputs.openings(), GroundFeatures::openings),
             request.soil(),
@@ -89,10 +93,23 @@ final class SiteAssembler {
             request.drain(),
             request.prices(),
             request.elevation(),
+            request.outletRules(),
+            features(pinned, inputs.pinned(), GroundFeatures::pinned),
             assumptions,
             warnings,
             inputs);
     checkOutlets(site.outlets());
+    for (PinnedLine line : site.pinned()) {
+      boolean known =
+          line.outletId().isEmpty()
+              || site.outlets().stream().anyMatch(o -> o.id().equals(line.outletId()));
+      if (!known) {
+        problems.add(
+            "pinned line " + line.id(),
+            "there is no outlet '" + line.outletId() + "'",
+            "name one of the outlets, or none for the nearest");
+      }
+    }
     problems.throwIfAny();
     return site;
   }

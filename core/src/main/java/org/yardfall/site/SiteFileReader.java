@@ -104,14 +104,28 @@ final class SiteFileReader {
             layer(root.section("crossings")),
             outletSource,
             layer(root.section("surfaces")),
-            layer(root.section("openings")));
+            layer(root.section("openings")),
+            layer(root.section("pinned")));
     Soil soil = GroundSections.soil(root.section("soil"), assumptions);
     StormInput storm = GroundSections.storm(root.section("storm"), this::path, assumptions);
-    DrainLimits drain = DrainSection.limits(root.section("drain"), assumptions);
+    DrainLimits drain = DrainSection.limits(root.section("drain"), soil, assumptions);
     Prices prices = DrainSection.prices(root.section("prices"), drain.trenchWidthM(), assumptions);
+    List<Assumption> assumedRules = new ArrayList<>();
+    OutletRules rules = OutletRulesSection.read(root.section("outlet-rules"), assumedRules);
     root.refuseUnknownKeys();
     return new SiteRequest(
-        file, name, inputs, outlets, soil, storm, drain, prices, elevation, assumptions);
+        file,
+        name,
+        inputs,
+        outlets,
+        soil,
+        storm,
+        drain,
+        prices,
+        elevation,
+        rules,
+        assumptions,
+        assumedRules);
   }
 
   private ElevationInput elevation(YamlSection root) {

@@ -15,6 +15,7 @@ import java.nio.file.Path;
  * @param outlets outlets, where they come from a file
  * @param surfaces covers
  * @param openings culverts and curb cuts
+ * @param pinned drains that the user drew
  */
 public record SiteInputs(
     String crs,
@@ -26,15 +27,24 @@ public record SiteInputs(
     LayerSource crossings,
     LayerSource outlets,
     LayerSource surfaces,
-    LayerSource openings) {
+    LayerSource openings,
+    LayerSource pinned) {
 
   /** No files: the site was made in memory. */
   public static final SiteInputs NONE =
-      new SiteInputs(null, null, null, null, null, null, null, null, null, null);
+      new SiteInputs(null, null, null, null, null, null, null, null, null, null, null);
 
   /** The same files, another lot. */
   SiteInputs withLot(String id) {
     return new SiteInputs(
-        crs, ortho, parcels, id, buildings, obstacles, crossings, outlets, surfaces, openings);
+        crs, ortho, parcels, id, buildings, obstacles, crossings, outlets, surfaces, openings,
+        pinned);
+  }
+
+  /** The same files, other drains drawn. */
+  SiteInputs withPinned(LayerSource lines) {
+    return new SiteInputs(
+        crs, ortho, parcels, lot, buildings, obstacles, crossings, outlets, surfaces, openings,
+        lines);
   }
 }

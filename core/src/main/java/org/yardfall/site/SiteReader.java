@@ -31,13 +31,31 @@ public final class SiteReader {
   /** As {@link #read(Path, Function)}, for the given lot in place of the one the file names. */
   public static Site read(
       Path siteFile, Optional<String> lot, Function<Path, Optional<WorkingCrs>> rasterCrs) {
+    return read(siteFile, lot, Optional.empty(), rasterCrs);
+  }
+
+  /**
+   * As {@link #read(Path, Optional, Function)}, with drains drawn in the given file in place of
+   * those the site file names.
+   */
+  public static Site read(
+      Path siteFile,
+      Optional<String> lot,
+      Optional<Path> pinned,
+      Function<Path, Optional<WorkingCrs>> rasterCrs) {
     Problems problems = new Problems();
     Optional<SiteRequest> request = problems.attempt(() -> SiteFileReader.read(siteFile, problems));
     if (request.isEmpty()) {
       problems.throwIfAny();
     }
     SiteRequest asked = request.orElseThrow();
-    return SiteAssembler.assemble(lot.map(asked::withLot).orElse(asked), rasterCrs, problems);
+    asked = lot.map(asked::withLot).orElse(asked);
+    asked =
+        pinned
+            .map(file -> new LayerSource(file.toAbsolutePath().normalize(), null, null, null, null))
+            .map(asked::withPinned)
+            .orElse(asked);
+    return SiteAssembler.assemble(asked, rasterCrs, problems);
   }
 
   /** A site without a site file: files and outlets named one by one, defaults for the rest. */

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
  * @param source what problems with it are said of: the site file's name or the command line
  * @param outlets the outlets given in place, in the working CRS's own unit
  * @param assumptions what was not given and assumed so far
+ * @param assumedRules rules for outlets that were not given, each an assumption where it decides
  */
 record SiteRequest(
     String source,
@@ -20,21 +21,34 @@ record SiteRequest(
     DrainLimits drain,
     Prices prices,
     ElevationInput elevation,
-    List<Assumption> assumptions) {
+    OutletRules outletRules,
+    List<Assumption> assumptions,
+    List<Assumption> assumedRules) {
 
   /** The same request for another lot. */
   SiteRequest withLot(String lot) {
+    return with(inputs.withLot(lot));
+  }
+
+  /** The same request with other drains drawn. */
+  SiteRequest withPinned(LayerSource lines) {
+    return with(inputs.withPinned(lines));
+  }
+
+  private SiteRequest with(SiteInputs other) {
     return new SiteRequest(
         source,
         name,
-        inputs.withLot(lot),
+        other,
         outlets,
         soil,
         storm,
         drain,
         prices,
         elevation,
-        assumptions);
+        outletRules,
+        assumptions,
+        assumedRules);
   }
 
   /** An outlet given by its easting and northing in the working CRS's own unit. */

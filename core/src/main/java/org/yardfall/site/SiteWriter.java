@@ -60,7 +60,9 @@ public final class SiteWriter {
     section("crossings", layer(inputs.crossings()));
     section("surfaces", layer(inputs.surfaces()));
     section("openings", layer(inputs.openings()));
+    section("pinned", layer(inputs.pinned()));
     outlets(inputs);
+    outletRules(site.outletRules());
     soil(site.soil());
     storm(site.storm());
     drain(site.drain());
@@ -159,6 +161,33 @@ public final class SiteWriter {
     }
   }
 
+  private void outletRules(OutletRules rules) {
+    OutletRules usual = OutletRules.usual();
+    Map<String, String> keys = new LinkedHashMap<>();
+    rule("from-house", rules.fromHouseM(), usual.fromHouseM(), "m", keys);
+    rule("from-line", rules.fromLineM(), usual.fromLineM(), "m", keys);
+    rule("from-right-of-way", rules.fromRightOfWayM(), usual.fromRightOfWayM(), "m", keys);
+    rule("dry-well-from-house", rules.dryWellFromHouseM(), usual.dryWellFromHouseM(), "m", keys);
+    rule(
+        "dry-well-conductivity",
+        rules.dryWellConductivityMS(),
+        usual.dryWellConductivityMS(),
+        "m/s",
+        keys);
+    rule("lid-head", rules.lidLossM(), usual.lidLossM(), "m", keys);
+    put(keys, "pumped", rules.pumped() ? "yes" : null);
+    put(keys, "pumped-to-street", rules.pumpedToStreet() ? "yes" : null);
+    section("outlet-rules", keys);
+  }
+
+  /** A rule that is as usual, and decides nothing on this site, is not written. */
+  private void rule(String key, double value, double usual, String unit, Map<String, String> keys) {
+    String about = "outlet-rules." + key;
+    if (value != usual || site.assumptions().stream().anyMatch(a -> a.about().equals(about))) {
+      givenOr(about, key, value + " " + unit, keys);
+    }
+  }
+
   /** A plan coordinate in the CRS's own unit, such that reading it gives the same metres again. */
   private String crsUnits(double metres) {
     double value = site.crs().toCrsUnit(metres);
@@ -178,6 +207,8 @@ public final class SiteWriter {
         "conductivity",
         soil.conductivityMS().isEmpty() ? null : soil.conductivityMS().getAsDouble() + " m/s");
     put(keys, "water-table", metres(soil.waterTableM()));
+    put(keys, "rock-depth", metres(soil.rockDepthM()));
+    put(keys, "frost-depth", metres(soil.frostDepthM()));
     Soil.GrainSizes g = soil.grains();
     if (g != null) {
       put(
@@ -268,6 +299,7 @@ public final class SiteWriter {
     note(lost, "crossings", inputs.crossings(), site.crossings());
     note(lost, "surfaces", inputs.surfaces(), site.surfaces());
     note(lost, "openings", inputs.openings(), site.openings());
+    note(lost, "pinned", inputs.pinned(), site.pinned());
     if (!lost.isEmpty()) {
       out.append("# Given by a program, not by a file: ")
           .append(String.join(", ", lost))

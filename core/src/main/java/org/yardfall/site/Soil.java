@@ -9,9 +9,23 @@ import java.util.OptionalDouble;
  * @param conductivityMS saturated hydraulic conductivity in m/s, where known
  * @param grains grain sizes, or null where not known
  * @param waterTableM elevation of the water table in metres, where known
+ * @param rockDepthM depth from the ground to rock in metres, where known
+ * @param frostDepthM depth in metres to which the ground freezes, where known
  */
 public record Soil(
-    char group, OptionalDouble conductivityMS, GrainSizes grains, OptionalDouble waterTableM) {
+    char group,
+    OptionalDouble conductivityMS,
+    GrainSizes grains,
+    OptionalDouble waterTableM,
+    OptionalDouble rockDepthM,
+    OptionalDouble frostDepthM) {
+
+  /** A soil without rock or frost that are known of. */
+  public Soil(
+      char group, OptionalDouble conductivityMS, GrainSizes grains, OptionalDouble waterTableM) {
+    this(
+        group, conductivityMS, grains, waterTableM, OptionalDouble.empty(), OptionalDouble.empty());
+  }
 
   /**
    * Grain sizes read off a grading curve.

@@ -1,17 +1,19 @@
 package org.yardfall.route;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.LineString;
 
-/** Water is taken where it arrives, the greater part first. */
+/** The bulk of the water comes first, for the least price. */
 class KindOrderTest {
 
   @Test
   void inflowFromNeighboursAsksForAPerimeterDrain() {
-    checkFirst(DrainKind.PERIMETER, 300, 500, 0);
+    checkFirst(DrainKind.PERIMETER, 500, 400, 0);
   }
 
   @Test
@@ -24,13 +26,45 @@ class KindOrderTest {
     checkFirst(DrainKind.LOW_SPOT, 0, 20, 400);
   }
 
+  @Test
+  void ofTwoThatTakeTheBulkTheCheaperForItsWaterComesFirst() {
+    // A short line through the low spot against one five times its price round the lot.
+    KindOrder order =
+        KindOrder.of(
+            List.of(
+                collector(DrainKind.PERIMETER, 1500),
+                Collector.none(DrainKind.CURTAIN, "not-needed", "dry"),
+                collector(DrainKind.LOW_SPOT, 2700)),
+            Map.of(DrainKind.PERIMETER, 8800.0, DrainKind.LOW_SPOT, 1800.0));
+    assertEquals(List.of(DrainKind.LOW_SPOT, DrainKind.PERIMETER), order.order());
+    assertEquals(
+        "a low-spot drain comes first: it takes the water of 2700 m² for 1800 (0.7 per m²), a"
+            + " perimeter drain takes the water of 1500 m² for 8800 (5.9 per m²)",
+        order.why());
+  }
+
+  @Test
+  void aCheapLowSpotDrainDoesNotLeaveTheHouseWet() {
+    KindOrder order =
+        KindOrder.of(
+            List.of(
+                Collector.none(DrainKind.PERIMETER, "not-needed", "dry"),
+                collector(DrainKind.CURTAIN, 400),
+                collector(DrainKind.LOW_SPOT, 400)),
+            Map.of(DrainKind.CURTAIN, 5000.0, DrainKind.LOW_SPOT, 500.0));
+    assertEquals(DrainKind.CURTAIN, order.order().get(0));
+    assertTrue(order.why().endsWith("but leaves the water at the house"), order.why());
+  }
+
   private static void checkFirst(DrainKind kind, double in, double house, double standing) {
     KindOrder order =
         KindOrder.of(
             List.of(
                 collector(DrainKind.PERIMETER, in),
                 collector(DrainKind.CURTAIN, house),
-                collector(DrainKind.LOW_SPOT, standing)));
+                collector(DrainKind.LOW_SPOT, standing)),
+            Map.of(
+                DrainKind.PERIMETER, 100.0, DrainKind.CURTAIN, 100.0, DrainKind.LOW_SPOT, 100.0));
     assertEquals(kind, order.order().get(0), order.why());
     assertEquals(3, order.order().size());
   }

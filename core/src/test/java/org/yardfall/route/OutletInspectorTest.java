@@ -14,6 +14,7 @@ import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.OutletRules;
 import org.yardfall.site.Soil;
 
 /** What each kind of outlet needs, held against facts of the trade and rules met in towns. */
@@ -61,7 +62,7 @@ class OutletInspectorTest {
   void anUnknownWaterLevelIsSaidNotAssumed() {
     Outlet basin = outlet("CB", Outlet.Kind.CATCH_BASIN, 20, 2, 9, OptionalDouble.empty());
     assertTrue(
-        inspector(plane(), OutletRules.usual()).cautions(basin, 9).stream()
+        OutletCautions.of(plane().site(), basin, 9).stream()
             .anyMatch(c -> c.contains("not checked")));
   }
 
@@ -158,7 +159,7 @@ class OutletInspectorTest {
             OptionalDouble.empty(),
             "");
     checkAllowed(plane(), stream);
-    List<String> cautions = inspector(plane(), OutletRules.usual()).cautions(stream, 9.5);
+    List<String> cautions = OutletCautions.of(plane().site(), stream, 9.5);
     assertTrue(cautions.stream().anyMatch(c -> c.contains("0.30 m above the pipe's end")));
     assertTrue(cautions.stream().anyMatch(c -> c.contains("silts it up")));
   }
@@ -174,7 +175,7 @@ class OutletInspectorTest {
             .outlet("far", Outlet.Kind.STREET, 200, 2, 9)
             .limits(new DrainLimits(0.01, 0.2, 1.3, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
     BadInputException e =
-        assertThrows(BadInputException.class, () -> inspector(yard, OutletRules.usual()).check());
+        assertThrows(BadInputException.class, () -> PlanProblems.check(yard.site(), yard.ground));
     assertEquals(4, e.problems().size(), e.problems().toString());
     assertTrue(e.problems().stream().anyMatch(p -> p.what().contains("inside building")));
     assertTrue(e.problems().stream().anyMatch(p -> p.what().contains("same point as outlet a")));

@@ -1,0 +1,64 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Site;
+
+/** What the builder of a drain must be told about its outlet. */
+final class OutletCautions {
+
+  private OutletCautions() {}
+
+  /** What the builder must be told about an outlet that is allowed. */
+  static List<String> of(Site site, Outlet outlet, double endInvertM) {
+    List<String> all = new ArrayList<>();
+    String head = "outlet " + outlet.id() + ": ";
+    if (!outlet.permitNote().isEmpty()) {
+      all.add(head + outlet.permitNote());
+    }
+    switch (outlet.kind()) {
+      case CATCH_BASIN ->
+          all.add(
+              head
+                  + "tying into a public storm sewer needs its owner's permission and often a"
+                  + " licensed trade; a sanitary sewer never takes yard water");
+      case STREET ->
+          all.add(head + "cutting a curb needs the street owner's permit; ice in winter");
+      case DITCH, WATERWAY ->
+          all.add(
+              head
+                  + "needs the leave of whoever keeps it; set the pipe's end above its usual level:"
+                  + " constant submergence silts it up");
+      case DAYLIGHT ->
+          all.add(
+              head
+                  + "screen the end against animals and spread the flow on stone; the ground below"
+                  + " it gets wetter");
+      case DRY_WELL ->
+          all.add(head + "prove the soil by a percolation test at the depth of the well");
+    }
+    boolean piped = outlet.kind() == Outlet.Kind.CATCH_BASIN;
+    if (outlet.waterLevelM().isEmpty()) {
+      if (piped || outlet.kind() == Outlet.Kind.DITCH || outlet.kind() == Outlet.Kind.WATERWAY) {
+        all.add(
+            head
+                + "its water level in a storm is not known, so whether water backs up the pipe was"
+                + " not checked");
+      }
+    } else if (outlet.waterLevelM().getAsDouble() > endInvertM) {
+      all.add(
+          String.format(
+              Locale.ROOT,
+              "%sin the storm its water stands %.2f m above the pipe's end, which then drains"
+                  + " slower; consider a flap, which must be kept clean",
+              head,
+              outlet.waterLevelM().getAsDouble() - endInvertM));
+    }
+    if (outlet.kind() == Outlet.Kind.DAYLIGHT && site.parcels().size() < 2) {
+      all.add(head + "no neighbouring parcel was given, so whose ground it runs to is not known");
+    }
+    return all;
+  }
+}

@@ -1,0 +1,193 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.LineString;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.PinnedLine;
+import org.yardfall.site.Site;
+import org.yardfall.trench.GroundCover;
+import org.yardfall.trench.MetrePrice;
+import org.yardfall.water.LowSpot;
+
+/**
+ * Plans the drains that the user drew: each is graded and audited as drawn, and is a drain like any
+ * other where it can be built; else it is rejected with all that is wrong with it and the least
+ * change that mends it.
+ */
+final class PinnedPlanner {
+
+  /** A line drawn to within this distance of its outlet, in metres, was meant to end there. */
+  private static final double MEANT_M = 0.5;
+
+  private final Site site;
+  private final RouteGround ground;
+  private final ElevationGrid rawGround;
+  private final OutletInspector inspector;
+  private final List<LowSpot> lowSpots;
+  private final MetrePrice metrePrice;
+  private final List<RouteRanking.Candidate> candidates = new ArrayList<>();
+  private final List<Rejection> rejected = new ArrayList<>();
+
+  PinnedPlanner(
+      RouteGround ground,
+      ElevationGrid rawGround,
+      OutletInspector inspector,
+      List<LowSpot> lowSpots,
+      MetrePrice metrePrice) {
+    this.site = ground.site();
+    this.ground = ground;
+    this.rawGround = rawGround;
+    this.inspector = inspector;
+    this.lowSpots = lowSpots;
+    this.metrePrice = metrePrice;
+  }
+
+  /** The drawn drains that can be built. */
+  List<RouteRanking.Candidate> candidates() {
+    return candidates;
+  }
+
+  /** The drawn drains that cannot. */
+  List<Rejection> rejected() {
+    return rejected;
+  }
+
+  /** Grades and audits one drawn drain. */
+  void plan(PinnedLine pinned) {
+    List<Coordinate> drawn = new ArrayList<>(List.of(pinned.line().getCoordinates()));
+    List<String> notes = new ArrayList<>();
+    Optional<Outlet> meant = outlet(pinned, drawn, notes);
+    if (meant.isEmpty()) {
+      reject(pinned, "", List.of("there is no outlet that it could lead to"), List.of());
+      return;
+    }
+    Outlet outlet = meant.get();
+    Bounds bounds = Bounds.of(site.drain(), ground.settings());
+    PinnedRoute graded = PinnedRoute.grade(ground, drawn, OutletTarget.of(outlet, ground), bounds);
+    Collector collector =
+        new Collector(
+            DrainKind.PINNED,
+            List.of(line(pinned, drawn)),
+            "graded as you drew it (line " + pinned.id() + ")",
+            List.of(),
+            0);
+    List<String> faults = new ArrayList<>(graded.faults());
+    List<Rejection.Relaxation> relax = new ArrayList<>(graded.relax());
+    inspector
+        .refuse(outlet, collector, lowSpots)
+        .ifPresent(
+            refusal -> {
+              faults.add(refusal.sentence());
+              relax.addAll(refusal.relax());
+            });
+    if (graded.line().isEmpty() || !faults.isEmpty()) {
+      reject(pinned, outlet.id(), faults, relax);
+      return;
+    }
+    DrainLine laid = graded.line().get();
+    double tooDeep = new FootingInfluence(site, rawGround).tooDeepM(laid);
+    if (tooDeep > 0) {
+      faults.add(
+          text(
+              "the pipe would lie %.2f m too deep so near a building: inside the line falling at 45"
+                  + " degrees from the footing's underside; move it away by as much",
+              tooDeep));
+    }
+    Audit audit = RouteAuditor.audit(site, rawGround, ground.settings(), outlet, laid, List.of());
+    for (Audit.Check check : audit.checks()) {
+      if (!check.passed()) {
+        faults.add(
+            text(
+                "it does not pass the check '%s' at station %.1f m: %.3f %s against %.3f",
+                check.name(), check.atStationM(), check.worst(), check.unit(), check.limit()));
+      }
+    }
+    if (!faults.isEmpty()) {
+      reject(pinned, outlet.id(), faults, relax);
+      return;
+    }
+    GroundCover cover = GroundCover.of(site);
+    double price = LaidCost.of(laid, cover, TrenchCost.price(metrePrice));
+    candidates.add(
+        new RouteRanking.Candidate(
+            collector,
+            new Draft(
+                outlet.id(),
+                laid,
+                List.of(),
+                price,
+                CrossingWords.of(ground, "main line", laid, bounds),
+                List.of(),
+                List.of()),
+            audit,
+            price,
+            LaidCost.of(laid, cover, TrenchCost.disturbance()),
+            notes));
+  }
+
+  /** The outlet that the line leads to; a line drawn upstream is turned, a near end moved to it. */
+  private Optional<Outlet> outlet(PinnedLine pinned, List<Coordinate> drawn, List<String> notes) {
+    Comparator<Outlet> nearness = Comparator.comparingDouble(o -> toEnd(o, drawn));
+    Optional<Outlet> meant =
+        site.outlets().stream()
+            .filter(o -> pinned.outletId().isEmpty() || o.id().equals(pinned.outletId()))
+            .min(nearness.thenComparing(Outlet::id));
+    meant.ifPresent(
+        outlet -> {
+          Coordinate first = drawn.get(0);
+          Coordinate last = drawn.get(drawn.size() - 1);
+          if (first.distance(outlet.at()) < last.distance(outlet.at())) {
+            Collections.reverse(drawn);
+            notes.add("drawn from its outlet upward, and taken the other way");
+          }
+          double gap = drawn.get(drawn.size() - 1).distance(outlet.at());
+          if (gap > 0 && gap <= MEANT_M) {
+            drawn.set(drawn.size() - 1, new Coordinate(outlet.at().x, outlet.at().y));
+            if (gap > 0.05) {
+              notes.add(
+                  text("its end, drawn %.2f m from outlet %s, was put there", gap, outlet.id()));
+            }
+          }
+        });
+    return meant;
+  }
+
+  private static double toEnd(Outlet outlet, List<Coordinate> drawn) {
+    return Math.min(
+        drawn.get(0).distance(outlet.at()), drawn.get(drawn.size() - 1).distance(outlet.at()));
+  }
+
+  private static LineString line(PinnedLine pinned, List<Coordinate> drawn) {
+    return pinned.line().getFactory().createLineString(drawn.toArray(Coordinate[]::new));
+  }
+
+  private void reject(
+      PinnedLine pinned, String outletId, List<String> faults, List<Rejection.Relaxation> relax) {
+    String mends =
+        relax.isEmpty()
+            ? ""
+            : "; it would fall with any one of: "
+                + String.join(", ", relax.stream().map(Rejection.Relaxation::words).toList());
+    rejected.add(
+        new Rejection(
+            "X",
+            DrainKind.PINNED,
+            outletId,
+            List.of(pinned.line().getCoordinates()),
+            "as-drawn",
+            "line " + pinned.id() + " as drawn: " + String.join("; ", faults) + mends,
+            relax,
+            RelaxationFinder.shortfallM(relax)));
+  }
+
+  private static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+}

@@ -1,0 +1,75 @@
+package org.yardfall.site;
+
+/**
+ * Where and how water may be let go, as local rules have it. They differ from town to town, so all
+ * of them are settings; {@link #usual()} holds values often met and no more.
+ *
+ * @param fromHouseM least distance in metres of a daylight outlet from a building; 0 or more
+ * @param fromLineM least distance in metres of a daylight outlet from the property line
+ * @param fromRightOfWayM least distance in metres of a daylight outlet from a side of the lot that
+ *     no parcel adjoins
+ * @param dryWellFromHouseM least distance in metres of a dry well from a building
+ * @param dryWellConductivityMS least saturated hydraulic conductivity in m/s of soil that a dry
+ *     well may lie in
+ * @param lidLossM head in metres that a lid takes to open and pass the flow, on top of its own
+ *     elevation
+ * @param pumped whether the drain's water is pumped to the outlet
+ * @param pumpedToStreet whether pumped water may be let onto a street
+ */
+public record OutletRules(
+    double fromHouseM,
+    double fromLineM,
+    double fromRightOfWayM,
+    double dryWellFromHouseM,
+    double dryWellConductivityMS,
+    double lidLossM,
+    boolean pumped,
+    boolean pumpedToStreet) {
+
+  /** Checks the numbers. */
+  public OutletRules {
+    for (double m :
+        new double[] {
+          fromHouseM, fromLineM, fromRightOfWayM, dryWellFromHouseM, dryWellConductivityMS, lidLossM
+        }) {
+      if (!(m >= 0)) {
+        throw new IllegalArgumentException("distances and losses of outlets are 0 or more: " + m);
+      }
+    }
+  }
+
+  /**
+   * Values often met: daylight 10 ft from the house, 5 ft from the line, 10 ft from the street
+   * side; dry wells 10 ft from the house in soil of at least 0.5 in/h; a lid that takes no head of
+   * its own; drains by gravity; no pumped water onto the street.
+   */
+  public static OutletRules usual() {
+    return new OutletRules(3.048, 1.524, 3.048, 3.048, 0.5 * 0.0254 / 3600, 0, false, false);
+  }
+
+  /** The same with another head for lids. */
+  public OutletRules withLidLoss(double headM) {
+    return new OutletRules(
+        fromHouseM,
+        fromLineM,
+        fromRightOfWayM,
+        dryWellFromHouseM,
+        dryWellConductivityMS,
+        headM,
+        pumped,
+        pumpedToStreet);
+  }
+
+  /** The same for water that is pumped. */
+  public OutletRules withPump() {
+    return new OutletRules(
+        fromHouseM,
+        fromLineM,
+        fromRightOfWayM,
+        dryWellFromHouseM,
+        dryWellConductivityMS,
+        lidLossM,
+        true,
+        pumpedToStreet);
+  }
+}

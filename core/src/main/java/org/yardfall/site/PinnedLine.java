@@ -1,0 +1,12 @@
+package org.yardfall.site;
+
+import org.locationtech.jts.geom.LineString;
+
+/**
+ * A drain that the user drew.
+ *
+ * @param id its id; text from outside
+ * @param line the line from its upper end to its outlet, in metres of the working plane
+ * @param outletId the outlet that it leads to; empty: the nearest to its lower end
+ */
+public record PinnedLine(String id, LineString line, String outletId) {}
