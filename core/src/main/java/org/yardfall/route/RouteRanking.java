@@ -111,7 +111,7 @@ final class RouteRanking {
                           id(ranked.indexOf(c)),
                           c.collector().kind().word(),
                           Figures.price(c.price()))));
-    } else if (mine == peers.get(0) && kind == firstFound() && !order.why().isEmpty()) {
+    } else if (mine.equals(peers.get(0)) && kind == firstFound() && !order.why().isEmpty()) {
       reasons.add(order.why());
     }
     reasons.add(price(mine, peers));
@@ -138,7 +138,7 @@ final class RouteRanking {
     if (peers.size() == 1) {
       return "price " + price;
     }
-    if (mine == least) {
+    if (mine.equals(least)) {
       return String.format(Locale.ROOT, "cheapest of %s at a price of %s", all(mine, peers), price);
     }
     return more < SAME_SHARE
@@ -156,10 +156,10 @@ final class RouteRanking {
     Candidate least = least(peers, Candidate::maxDepthM);
     double more = own - least.maxDepthM();
     String depth = String.format(Locale.ROOT, "at most %.2f m deep", own);
-    if (peers.size() == 1 || (mine != least && more < SAME_DEPTH_M)) {
+    if (peers.size() == 1 || (!mine.equals(least) && more < SAME_DEPTH_M)) {
       return depth;
     }
-    return mine == least
+    return mine.equals(least)
         ? "shallowest of " + all(mine, peers) + ": " + depth
         : String.format(
             Locale.ROOT, "%s, %.2f m deeper than %s", depth, more, id(ranked.indexOf(least)));
@@ -172,7 +172,7 @@ final class RouteRanking {
     }
     Candidate least = least(peers, Candidate::disturbance);
     double more = mine.disturbance() / Math.max(1e-9, least.disturbance()) - 1;
-    if (mine == least) {
+    if (mine.equals(least)) {
       return "disturbs lawn, roots and paving least of " + all(mine, peers);
     }
     return more < SAME_SHARE
