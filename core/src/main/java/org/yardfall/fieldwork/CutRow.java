@@ -10,12 +10,13 @@ import org.locationtech.jts.geom.Coordinate;
  *
  * @param stationM distance along the line from its upper end
  * @param why why a stake stands here, in the trade's words, at least one: {@code upper end, bend
- *     12° left, grade break, junction of branch 1, crossing begins, …, interval, outlet}
+ *     12° left, grade break, junction of branch 1, crossing begins, drop, …, interval, outlet}
  * @param at the stake on the centre line, on the working plane
  * @param groundM planned ground
  * @param invertM planned invert; at a drop, downstream of it
  * @param bottomM bottom of the trench: invert less pipe wall and bed
  * @param cutM ground to bottom of trench
+ * @param dropM how much higher the pipe arrives than it leaves, 0 where there is no drop
  * @param grade grade to the next stake, positive downstream; NaN at the last
  * @param left stake to the left looking downstream, where one is set
  * @param right stake to the right looking downstream, where one is set
@@ -30,6 +31,7 @@ public record CutRow(
     double invertM,
     double bottomM,
     double cutM,
+    double dropM,
     double grade,
     Optional<Coordinate> left,
     Optional<Coordinate> right,

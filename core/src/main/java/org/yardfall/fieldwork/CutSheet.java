@@ -10,15 +10,12 @@ import org.yardfall.route.Route;
  * @param route the route
  * @param settings how it is staked
  * @param lines main line, then branches
- * @param warnings what the crew must know, in words
  */
-public record CutSheet(
-    Route route, StakeSettings settings, List<Line> lines, List<String> warnings) {
+public record CutSheet(Route route, StakeSettings settings, List<Line> lines) {
 
   /** Keeps the lists to itself. */
   public CutSheet {
     lines = List.copyOf(lines);
-    warnings = List.copyOf(warnings);
   }
 
   /**
@@ -44,7 +41,7 @@ public record CutSheet(
     for (PlannedLine line : PlannedLine.of(route)) {
       lines.add(new Line(line.name(), new Staker(route, line, settings).rows()));
     }
-    return new CutSheet(route, settings, lines, warnings(lines));
+    return new CutSheet(route, settings, lines);
   }
 
   /** The sheet as CSV, every column, a line a stake. */
@@ -57,19 +54,18 @@ public record CutSheet(
     return CutSheetText.page(this, units);
   }
 
-  private static List<String> warnings(List<Line> lines) {
-    List<String> warnings = new ArrayList<>();
+  /** What the crew must know, in words. */
+  public List<String> warnings(FieldUnits units) {
     for (Line line : lines) {
       for (CutRow row : line.rows()) {
-        if (row.bottomRodM().isPresent() && row.invertRodM().getAsDouble() < 0) {
-          warnings.add(
-              "%s, station %.2f m: the invert lies above the line of sight; set the instrument up"
-                      .formatted(line.name(), row.stationM())
-                  + " higher");
-          return warnings;
+        if (row.invertRodM().isPresent() && row.invertRodM().getAsDouble() < 0) {
+          return List.of(
+              "At station %s of %s the invert lies above the line of sight: set the instrument up"
+                      .formatted(units.station(row.stationM()), Prover.spoken(line.name()))
+                  + " higher.");
         }
       }
     }
-    return warnings;
+    return List.of();
   }
 }

@@ -45,7 +45,7 @@ final class CutSheetText {
         csv.row(
             line.name(),
             units.station(row.stationM()),
-            String.join("; ", row.why()),
+            why(row, units, "; "),
             x(sheet, Optional.of(row.at())),
             y(sheet, Optional.of(row.at())),
             units.length(row.groundM()),
@@ -80,7 +80,7 @@ final class CutSheetText {
                                 units.words(s.benchmarkM()),
                                 units.words(s.backsightM()),
                                 units.words(s.hiM()))));
-    page.list(sheet.warnings());
+    page.list(sheet.warnings(units));
     boolean rods = settings.setup().isPresent();
     for (CutSheet.Line line : sheet.lines()) {
       page.heading("main".equals(line.name()) ? "Main line" : capital(line.name()));
@@ -131,7 +131,7 @@ final class CutSheetText {
   }
 
   private static List<String> cells(CutRow row, FieldUnits units, boolean rods) {
-    String at = String.join(", ", row.why());
+    String at = why(row, units, ", ");
     List<String> cells = new ArrayList<>();
     cells.add("!" + units.station(row.stationM()));
     cells.add("<" + (at.equals("interval") ? "" : at));
@@ -146,6 +146,11 @@ final class CutSheetText {
     }
     cells.add(grade(row.grade()));
     return cells;
+  }
+
+  private static String why(CutRow row, FieldUnits units, String between) {
+    return String.join(between, row.why())
+        + (row.dropM() > 0 ? ", " + units.words(row.dropM()) + " down" : "");
   }
 
   private static void coordinates(CutSheet sheet, FieldUnits units, PrintPage page) {

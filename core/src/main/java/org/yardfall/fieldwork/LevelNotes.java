@@ -2,6 +2,7 @@ package org.yardfall.fieldwork;
 
 import java.math.BigDecimal;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.yardfall.site.Assumption;
@@ -105,7 +106,36 @@ public record LevelNotes(
     return points.stream().filter(p -> p.name().equals(name)).reduce((a, b) -> b);
   }
 
-  /** The reduced notes as CSV in the notes' unit, the checks below the points. */
+  /** The checks in sentences: arithmetic, misclosure against what is allowed, what was odd. */
+  public List<String> sentences() {
+    FieldUnits units =
+        new FieldUnits(unitM == 1 ? FieldUnits.Form.METRES : FieldUnits.Form.FEET, unitM);
+    List<String> say = new ArrayList<>();
+    say.add(
+        "Backsights %s less foresights %s is %s; last elevation less first is %s: %s."
+            .formatted(
+                sumBack.toPlainString(),
+                sumFore.toPlainString(),
+                sumBack.subtract(sumFore).toPlainString(),
+                rise.toPlainString(),
+                arithmeticError().signum() == 0
+                    ? "the arithmetic checks"
+                    : "the arithmetic is out by " + arithmeticError().abs().toPlainString()));
+    closure.ifPresent(
+        c ->
+            say.add(
+                "Closes on %s %s off (%s allowed): %s; shared out by %s."
+                    .formatted(
+                        c.benchmark().isEmpty() ? "the benchmark" : c.benchmark(),
+                        c.misclosure().toPlainString() + " " + units.unit(),
+                        units.words(c.allowedM()),
+                        c.within() ? "within tolerance" : "OUT OF TOLERANCE, level it again",
+                        c.by() == LevelTolerance.By.DISTANCE ? "distance" : "set-ups")));
+    say.addAll(warnings);
+    return say;
+  }
+
+  /** The reduced points as CSV in the notes' unit. */
   public String csv() {
     CsvText csv = new CsvText("point", "set_up", "sight", "hi", "elevation", "adjusted");
     for (LevelPoint point : points) {

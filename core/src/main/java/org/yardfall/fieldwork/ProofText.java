@@ -69,7 +69,7 @@ final class ProofText {
               "<" + (check.passed() ? "passed" : "FAILED"),
               "!" + (Double.isFinite(check.worstM()) ? units.length(check.worstM()) : ""),
               units.length(check.limitM()),
-              "<" + check.at()));
+              "<" + check.where(units)));
     }
     page.endTable();
     page.heading("Profile as built over planned");

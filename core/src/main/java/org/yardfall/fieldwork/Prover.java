@@ -3,7 +3,6 @@ package org.yardfall.fieldwork;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 
@@ -26,7 +25,7 @@ final class Prover {
   private final List<Gap> gaps = new ArrayList<>();
   private final List<String> notes = new ArrayList<>();
   private double worstRiseM = Double.NEGATIVE_INFINITY;
-  private String worstRiseAt = "";
+  private ProofCheck.Where worstRiseAt;
 
   Prover(Route route, List<Shot> shots, ProofLimits limits) {
     this.route = route;
@@ -50,13 +49,17 @@ final class Prover {
   }
 
   private double distanceM(Shot shot) {
-    return ShotSense.nearest(lines, shot).beside(shot.x(), shot.y()).distanceM();
+    return nearest(shot).beside(shot.x(), shot.y()).distanceM();
+  }
+
+  private PlannedLine nearest(Shot shot) {
+    return ShotSense.nearest(lines, shot, limits.rodToInvertM());
   }
 
   private List<ProofShot> onLine(PlannedLine line) {
     List<ProofShot> shots = new ArrayList<>();
     for (Shot shot : given) {
-      boolean here = ShotSense.nearest(lines, shot).name().equals(line.name());
+      boolean here = nearest(shot).name().equals(line.name());
       if (here && distanceM(shot) <= ShotSense.FAR_M) {
         shots.add(place(shot, line));
       }
@@ -162,14 +165,14 @@ final class Prover {
     checks.add(worst("level", limits.levelM(), s -> Math.abs(s.differenceM())));
     checks.add(worst("line", limits.offsetM(), s -> Math.abs(s.offsetM())));
     checks.add(
-        check("adverse grade", worstRiseM, limits.noiseM(), worstRiseM > 0 ? worstRiseAt : ""));
+        check("adverse grade", worstRiseM, limits.noiseM(), worstRiseM > 0 ? worstRiseAt : null));
     Belly deepest = bellies.stream().max(Comparator.comparingDouble(Belly::depthM)).orElse(null);
     checks.add(
         check(
             "belly",
             deepest == null ? 0 : deepest.depthM(),
             limits.bellyM(),
-            deepest == null ? "" : stretch(deepest.line(), deepest.fromM(), deepest.toM())));
+            deepest == null ? null : stretch(deepest.line(), deepest.fromM(), deepest.toM())));
     checks.add(worst("missing cover", limits.levelM(), this::coverShortM));
     Gap longest = gaps.stream().max(Comparator.comparingDouble(Gap::lengthM)).orElse(null);
     checks.add(
@@ -177,7 +180,7 @@ final class Prover {
             "complete",
             longest == null ? longestSpacingM() : longest.lengthM(),
             limits.gapM(),
-            longest == null ? "" : stretch(longest.line(), longest.fromM(), longest.toM())));
+            longest == null ? null : stretch(longest.line(), longest.fromM(), longest.toM())));
     Blunder worst =
         blunders.stream().max(Comparator.comparingDouble(b -> Math.abs(b.offM()))).orElse(null);
     checks.add(
@@ -185,7 +188,7 @@ final class Prover {
             "shots agree",
             worst == null ? 0 : Math.abs(worst.offM()),
             limits.blunderM(),
-            worst == null ? "" : "shot " + worst.shot().id() + ", " + spoken(worst.line())));
+            worst == null ? null : place(worst.line(), worst.shot(), worst.stationM())));
     return checks;
   }
 
@@ -196,18 +199,10 @@ final class Prover {
   private ProofCheck worst(String name, double limitM, Measure measure) {
     ProofShot worst = used.stream().max(Comparator.comparingDouble(measure::of)).orElseThrow();
     return check(
-        name,
-        measure.of(worst),
-        limitM,
-        String.format(
-            Locale.ROOT,
-            "shot %s, %s, station %.2f m",
-            worst.shot().id(),
-            spoken(worst.line()),
-            worst.stationM()));
+        name, measure.of(worst), limitM, place(worst.line(), worst.shot(), worst.stationM()));
   }
 
-  private static ProofCheck check(String name, double worstM, double limitM, String at) {
+  private static ProofCheck check(String name, double worstM, double limitM, ProofCheck.Where at) {
     return new ProofCheck(name, worstM <= limitM + ROUNDING_M, worstM, limitM, at);
   }
 
@@ -257,8 +252,12 @@ final class Prover {
     }
   }
 
-  private static String stretch(String line, double from, double to) {
-    return String.format(Locale.ROOT, "%s, stations %.2f to %.2f m", spoken(line), from, to);
+  private static ProofCheck.Where stretch(String line, double from, double to) {
+    return new ProofCheck.Where(line, "", from, to);
+  }
+
+  private static ProofCheck.Where place(String line, Shot shot, double stationM) {
+    return new ProofCheck.Where(line, shot.id(), stationM, stationM);
   }
 
   /** The line's name in a sentence. */

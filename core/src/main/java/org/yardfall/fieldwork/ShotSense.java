@@ -1,7 +1,6 @@
 package org.yardfall.fieldwork;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -20,6 +19,10 @@ final class ShotSense {
   static final double FAR_M = 3.0;
 
   private static final String SOURCE = "shots";
+
+  /** Lines this much farther than the nearest are about as near. */
+  private static final double MEET_M = 0.10;
+
   private static final double UNIT_CHANGE_M = 5.0;
   private static final double FITS_M = 0.5;
   private static final double OTHER_DATUM_M = 1.0;
@@ -158,20 +161,29 @@ final class ShotSense {
   }
 
   private double planned(Shot s) {
-    PlannedLine nearest = nearest(lines, s);
+    PlannedLine nearest = nearest(lines, s, rodToInvertM);
     return nearest.at(nearest.beside(s.x(), s.y()).stationM()).invertM() + rodToInvertM;
   }
 
-  /** The line nearest to a shot, the earlier of equals. */
-  static PlannedLine nearest(List<PlannedLine> lines, Shot s) {
-    double[] distances =
-        lines.stream().mapToDouble(l -> l.beside(s.x(), s.y()).distanceM()).toArray();
-    double least = Arrays.stream(distances).min().orElseThrow();
-    int i = 0;
-    while (distances[i] > least) {
-      i++;
+  /**
+   * The line that a shot is of: the nearest, and where lines meet, so that several are about as
+   * near, the one closest in plan and level together; the earlier of equals.
+   */
+  static PlannedLine nearest(List<PlannedLine> lines, Shot s, double rodToInvertM) {
+    double least =
+        lines.stream().mapToDouble(l -> l.beside(s.x(), s.y()).distanceM()).min().orElseThrow();
+    PlannedLine best = null;
+    double bestApart = Double.POSITIVE_INFINITY;
+    for (PlannedLine line : lines) {
+      PlannedLine.Beside beside = line.beside(s.x(), s.y());
+      double off = Math.abs(s.zM() - rodToInvertM - line.at(beside.stationM()).invertM());
+      double apart = beside.distanceM() + off;
+      if (beside.distanceM() <= least + MEET_M && (best == null || apart < bestApart - 1e-6)) {
+        best = line;
+        bestApart = apart;
+      }
     }
-    return lines.get(i);
+    return best;
   }
 
   private static Shot moved(Shot s, double x, double y) {

@@ -45,8 +45,7 @@ final class Staker {
     List<Double> places = List.copyOf(stakes.keySet());
     List<CutRow> rows = new ArrayList<>();
     for (int i = 0; i < places.size(); i++) {
-      double next = i + 1 < places.size() ? places.get(i + 1) : Double.NaN;
-      rows.add(row(places.get(i), next, stakes.get(places.get(i))));
+      rows.add(row(places.get(i), i == places.size() - 1, stakes.get(places.get(i))));
     }
     return rows;
   }
@@ -58,9 +57,7 @@ final class Staker {
       Station here = stations.get(i);
       if (here.stationM() - before.stationM() < 1e-6) {
         if (before.invertM() - here.invertM() > DROP_M) {
-          add(
-              here.stationM(),
-              String.format(Locale.ROOT, "drop of %.3f m", before.invertM() - here.invertM()));
+          add(here.stationM(), "drop");
         }
         continue;
       }
@@ -117,13 +114,11 @@ final class Staker {
     }
   }
 
-  private CutRow row(double stationM, double next, List<String> why) {
+  private CutRow row(double stationM, boolean last, List<String> why) {
     Station here = line.at(stationM);
     double depthM = here.groundM() - here.invertM();
     double cutM = settings.section().dugDepthM(depthM);
     double bottomM = here.groundM() - cutM;
-    double grade =
-        Double.isNaN(next) ? Double.NaN : (here.invertM() - above(next)) / (next - stationM);
     Optional<LaserSetup> setup = settings.setup();
     return new CutRow(
         stationM,
@@ -133,22 +128,22 @@ final class Staker {
         here.invertM(),
         bottomM,
         cutM,
-        grade,
+        dropM(here),
+        last ? Double.NaN : here.grade(),
         stake(here, StakeSettings.Side.LEFT),
         stake(here, StakeSettings.Side.RIGHT),
         setup.map(s -> OptionalDouble.of(s.rodM(here.invertM()))).orElse(OptionalDouble.empty()),
         setup.map(s -> OptionalDouble.of(s.rodM(bottomM))).orElse(OptionalDouble.empty()));
   }
 
-  /** Invert where the stretch that arrives at a station ends: above a drop there. */
-  private double above(double stationM) {
-    double invert = line.at(stationM).invertM();
-    for (Station station : line.stations()) {
-      if (Math.abs(station.stationM() - stationM) < 1e-6) {
-        return station.invertM();
-      }
-    }
-    return invert;
+  /** Invert where the pipe arrives at a station, less the invert where it leaves. */
+  private double dropM(Station here) {
+    return line.stations().stream()
+        .filter(s -> Math.abs(s.stationM() - here.stationM()) < 1e-6)
+        .mapToDouble(s -> s.invertM() - here.invertM())
+        .filter(drop -> drop > DROP_M)
+        .max()
+        .orElse(0);
   }
 
   /**

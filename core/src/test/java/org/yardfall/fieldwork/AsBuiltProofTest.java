@@ -231,6 +231,21 @@ class AsBuiltProofTest {
     assertTrue(proof.notes().contains("No shot shows branch 1."));
   }
 
+  /** A branch that comes in 8 cm above the main line's invert, by a wye and a riser. */
+  @Test
+  void aShotWhereLinesMeetIsHeldAgainstTheOneItFits() {
+    Route stepped =
+        FieldFixtures.route(
+            BENT.main(),
+            new Route.Branch(
+                FieldFixtures.line(new double[] {28, 0, 20, 0}, 100.96, new double[] {0.01}, 0.5),
+                20));
+    List<Shot> shots = staked(stepped, 2);
+    AsBuiltProof proof = AsBuiltProof.of(stepped, shots, LIMITS);
+    assertTrue(proof.passed(), proof.checks().toString());
+    assertEquals(5, proof.shots().stream().filter(s -> s.line().equals("branch 1")).count());
+  }
+
   @Test
   void aPipeLaidHighLowOrBesideItsLineFails() {
     checkFails(AsBuiltProof.of(STRAIGHT, straight(1, s -> 0.021), LIMITS), "level");

@@ -96,7 +96,9 @@ class CutSheetTest {
     Route route =
         FieldFixtures.route(new org.yardfall.route.DrainLine(bent.main().vertices(), stations));
     CutSheet sheet = CutSheet.of(route, PLAIN);
-    assertEquals(List.of("drop of 0.300 m"), row(sheet, 0, 2).why());
+    assertEquals(List.of("drop"), row(sheet, 0, 2).why());
+    assertEquals(0.3, row(sheet, 0, 2).dropM(), 1e-9);
+    assertTrue(sheet.csv(FieldUnits.METRES).contains("\"drop, 0.300 m down\""));
     assertEquals(100.60, row(sheet, 0, 2).invertM(), 1e-9);
     assertEquals(0.01, row(sheet, 0, 1).grade(), 1e-9);
     assertEquals(0.01, row(sheet, 0, 2).grade(), 1e-9);
@@ -161,8 +163,8 @@ class CutSheetTest {
   @Test
   void anInstrumentTooLowIsSaid() {
     CutSheet sheet = CutSheet.of(FieldFixtures.bentRoute(), PLAIN.with(LaserSetup.atHeight(100.9)));
-    assertEquals(1, sheet.warnings().size());
-    assertTrue(sheet.warnings().get(0).contains("set the instrument up higher"));
+    assertEquals(1, sheet.warnings(FieldUnits.METRES).size());
+    assertTrue(sheet.warnings(FieldUnits.METRES).get(0).contains("set the instrument up higher"));
   }
 
   /** No two stakes lie farther apart than the interval; bottom, cut and ground always agree. */

@@ -82,6 +82,13 @@ class LevelNotesTest {
     assertEquals(0.010, closure.allowedM(), 1e-12);
     assertFalse(closure.within());
     assertFalse(notes.passed());
+    assertEquals(
+        List.of(
+            "Backsights 24.80 less foresights 24.72 is 0.08; last elevation less first is 0.08:"
+                + " the arithmetic checks.",
+            "Closes on BM Tree 0.08 ft off (0.03 ft allowed): OUT OF TOLERANCE, level it again;"
+                + " shared out by set-ups."),
+        notes.sentences());
   }
 
   private static final String LOOP =
