@@ -77,7 +77,7 @@ final class SiteOptions {
     if (siteFile != null) {
       refuseBesideSiteFile();
       return SiteReader.read(
-          siteFile, Optional.ofNullable(lot), Optional.ofNullable(pinned), ElevationSource::crsOf);
+          siteFile, Optional.ofNullable(lot), Optional.ofNullable(pinned), ElevationSource.PLANES);
     }
     if (elevation.isEmpty() && shots == null) {
       throw new BadInputException(
@@ -113,7 +113,7 @@ final class SiteOptions {
     if (crs != null) {
       form.crs(crs);
     }
-    return form.read(ElevationSource::crsOf);
+    return form.read(ElevationSource.PLANES);
   }
 
   private void refuseBesideSiteFile() {

@@ -17,6 +17,7 @@ import org.yardfall.site.BadInputException;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.ElevationInput;
 import org.yardfall.site.PlaneTransform;
+import org.yardfall.site.RasterPlanes;
 import org.yardfall.site.WorkingCrs;
 
 /**
@@ -48,6 +49,21 @@ public final class ElevationSource {
   private static final double COARSE_CELL_M = 3;
 
   private static final double GREATEST_SCALE_ERROR = 0.01;
+
+  /** Rasters' planes as {@link #crsOf} and {@link #utmOf} give them. */
+  public static final RasterPlanes PLANES =
+      new RasterPlanes() {
+        @Override
+        public Optional<WorkingCrs> own(Path raster) {
+          return crsOf(raster);
+        }
+
+        @Override
+        public Optional<WorkingCrs> zone(Path raster) {
+          return Optional.of(utmOf(raster));
+        }
+      };
+
   private static final long MOST_CELLS = Integer.MAX_VALUE - 8;
   private static final int DESCRIBED_CELLS_ACROSS = 2000;
 

@@ -4,9 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.Function;
 
 /** A site named by files and outlets alone, for a first look; everything else is assumed. */
 public final class ShortForm {
@@ -100,10 +98,10 @@ public final class ShortForm {
   /**
    * Reads the files.
    *
-   * @param rasterCrs as for {@link SiteReader#read}
+   * @param planes as for {@link SiteReader#read}
    * @throws BadInputException with every problem found
    */
-  public Site read(Function<Path, Optional<WorkingCrs>> rasterCrs) {
+  public Site read(RasterPlanes planes) {
     Problems problems = new Problems();
     if (rasters.isEmpty() && shots == null) {
       problems.add(SOURCE, "no elevation is given", "name a raster with --elevation");
@@ -148,7 +146,7 @@ public final class ShortForm {
             rules,
             assumptions,
             assumedRules);
-    return SiteAssembler.assemble(request, rasterCrs, problems);
+    return SiteAssembler.assemble(request, planes, problems);
   }
 
   private static SiteRequest.PlacedOutlet placed(String text, int number) {

@@ -22,17 +22,16 @@ import org.locationtech.jts.geom.Polygon;
 final class SiteAssembler {
 
   private final SiteRequest request;
-  private final Function<Path, Optional<WorkingCrs>> rasterCrs;
+  private final RasterPlanes rasters;
   private final Problems problems;
   private final List<Assumption> assumptions;
   private final List<String> warnings = new ArrayList<>();
   private final Map<CoordinateReferenceSystem, PlaneTransform> transforms = new HashMap<>();
   private WorkingCrs plane;
 
-  private SiteAssembler(
-      SiteRequest request, Function<Path, Optional<WorkingCrs>> rasterCrs, Problems problems) {
+  private SiteAssembler(SiteRequest request, RasterPlanes rasters, Problems problems) {
     this.request = request;
-    this.rasterCrs = rasterCrs;
+    this.rasters = rasters;
     this.problems = problems;
     this.assumptions = new ArrayList<>(request.assumptions());
   }
@@ -42,9 +41,8 @@ final class SiteAssembler {
    *
    * @throws BadInputException with every problem found, those gathered before included
    */
-  static Site assemble(
-      SiteRequest request, Function<Path, Optional<WorkingCrs>> rasterCrs, Problems problems) {
-    return new SiteAssembler(request, rasterCrs, problems).assemble();
+  static Site assemble(SiteRequest request, RasterPlanes rasters, Problems problems) {
+    return new SiteAssembler(request, rasters, problems).assemble();
   }
 
   private Site assemble() {
@@ -171,15 +169,19 @@ final class SiteAssembler {
         return Optional.of(assumed(CrsLookup.of(crs), "the CRS stated for the elevation"));
       }
     } else {
-      for (Path raster : request.elevation().rasters()) {
-        Optional<WorkingCrs> own =
-            Files.isRegularFile(raster) ? rasterCrs.apply(raster) : Optional.empty();
-        if (own.isPresent()) {
-          return Optional.of(assumed(own.get(), "the CRS of " + raster.getFileName()));
-        }
+      Optional<WorkingCrs> own = ofRasters(rasters::own, "the CRS of ");
+      if (own.isPresent()) {
+        return own;
       }
     }
     if (parcels.isEmpty() || found.isEmpty() || found.get().parcels().isEmpty()) {
+      if (request.inputs().parcels() == null && override == null) {
+        Optional<WorkingCrs> zone =
+            ofRasters(rasters::zone, "no CRS to measure in is given: the UTM zone of ");
+        if (zone.isPresent()) {
+          return zone;
+        }
+      }
       if (request.inputs().parcels() == null && request.elevation().given()) {
         problems.add(
             request.source() + " site.crs",
@@ -189,6 +191,19 @@ final class SiteAssembler {
       return Optional.empty();
     }
     return Optional.of(ofPlace(parcels.get(), found.get()));
+  }
+
+  /** The plane of the first raster that has one. */
+  private Optional<WorkingCrs> ofRasters(
+      Function<Path, Optional<WorkingCrs>> plane, String source) {
+    for (Path raster : request.elevation().rasters()) {
+      Optional<WorkingCrs> found =
+          Files.isRegularFile(raster) ? plane.apply(raster) : Optional.empty();
+      if (found.isPresent()) {
+        return Optional.of(assumed(found.get(), source + raster.getFileName()));
+      }
+    }
+    return Optional.empty();
   }
 
   private WorkingCrs ofPlace(VectorLayer parcels, ParcelFinder.Found found) {

@@ -2,7 +2,6 @@ package org.yardfall.site;
 
 import java.nio.file.Path;
 import java.util.Optional;
-import java.util.function.Function;
 
 /**
  * Reads a site: the site file and every vector file it names. Elevations are not read here; only
@@ -19,30 +18,25 @@ public final class SiteReader {
    * Reads the site of a site file.
    *
    * @param siteFile the site file (YAML); the paths in it are relative to its folder
-   * @param rasterCrs gives the CRS of an elevation raster if it is projected, else empty; may throw
-   *     {@link BadInputException}
+   * @param rasters gives the working CRS where the site file names none
    * @return the site, validated, on the working plane
    * @throws BadInputException with every problem found
    */
-  public static Site read(Path siteFile, Function<Path, Optional<WorkingCrs>> rasterCrs) {
-    return read(siteFile, Optional.empty(), rasterCrs);
+  public static Site read(Path siteFile, RasterPlanes rasters) {
+    return read(siteFile, Optional.empty(), rasters);
   }
 
-  /** As {@link #read(Path, Function)}, for the given lot in place of the one the file names. */
-  public static Site read(
-      Path siteFile, Optional<String> lot, Function<Path, Optional<WorkingCrs>> rasterCrs) {
-    return read(siteFile, lot, Optional.empty(), rasterCrs);
+  /** As {@link #read(Path, RasterPlanes)}, for the given lot in place of the one the file names. */
+  public static Site read(Path siteFile, Optional<String> lot, RasterPlanes rasters) {
+    return read(siteFile, lot, Optional.empty(), rasters);
   }
 
   /**
-   * As {@link #read(Path, Optional, Function)}, with drains drawn in the given file in place of
+   * As {@link #read(Path, Optional, RasterPlanes)}, with drains drawn in the given file in place of
    * those the site file names.
    */
   public static Site read(
-      Path siteFile,
-      Optional<String> lot,
-      Optional<Path> pinned,
-      Function<Path, Optional<WorkingCrs>> rasterCrs) {
+      Path siteFile, Optional<String> lot, Optional<Path> pinned, RasterPlanes rasters) {
     Problems problems = new Problems();
     Optional<SiteRequest> request = problems.attempt(() -> SiteFileReader.read(siteFile, problems));
     if (request.isEmpty()) {
@@ -55,7 +49,7 @@ public final class SiteReader {
             .map(file -> new LayerSource(file.toAbsolutePath().normalize(), null, null, null, null))
             .map(asked::withPinned)
             .orElse(asked);
-    return SiteAssembler.assemble(asked, rasterCrs, problems);
+    return SiteAssembler.assemble(asked, rasters, problems);
   }
 
   /** A site without a site file: files and outlets named one by one, defaults for the rest. */

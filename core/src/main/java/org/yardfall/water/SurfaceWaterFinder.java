@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.CompletableFuture;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Assumption;
@@ -45,15 +46,19 @@ public final class SurfaceWaterFinder {
 
     DepressionHierarchy depressions = DepressionHierarchy.of(ground);
     float[] filled = depressions.filled();
-    FlowField flow = FlowRouter.of(ground, filled, depressions.basins().toward());
-    BitSet edge = EdgeReach.of(flow);
-
+    // Flow and depressions do not need each other, nor do paths and low spots: a core for each.
+    CompletableFuture<FlowField> routing =
+        CompletableFuture.supplyAsync(
+            () -> FlowRouter.of(ground, filled, depressions.basins().toward()));
     DepressionMeasures measures = new DepressionMeasures(depressions, ground.z(), filled);
     LowSpotListing listing =
         new LowSpotListing(depressions, measures, ground.z(), terrain.accuracyM(), terrain.stepM());
     assumptions.addAll(listing.assumptions());
     NodeCells nodeCells =
         new NodeCells(depressions, measures, listing.nearestListed(), ground.z(), filled);
+    FlowField flow = routing.join();
+    BitSet edge = EdgeReach.of(flow);
+
     double[] areaM2 = ownArea(flow);
     shaped.roofs().move(areaM2);
     Contributing contributing = new Contributing(depressions, listing, measures, areaM2);
@@ -61,16 +66,19 @@ public final class SurfaceWaterFinder {
     for (int c : shaped.roofs().cells()) {
       areaM2[c] = Math.max(areaM2[c], ground.frame().cellAreaM2());
     }
-    List<LowSpot> lowSpots =
-        new LowSpotFinder(ground, depressions, measures, listing, contributing, edge)
-            .find(nodeCells);
-
     BitSet undetermined = undetermined(ground, filled, flow, depressions, listing);
+    warnUndetermined(undetermined.cardinality(), knownCells);
+
     PondPaths ponds = new PondPaths(ground, depressions, contributing, nodeCells, filled);
     FlowPathFinder paths = new FlowPathFinder(flow, areaM2, knownCells, ponds);
     assumptions.add(paths.assumption());
-    List<FlowPath> flowPaths = paths.find(edge, undetermined);
-    warnUndetermined(undetermined.cardinality(), knownCells);
+    CompletableFuture<List<FlowPath>> tracing =
+        CompletableFuture.supplyAsync(() -> paths.find(edge, undetermined));
+    List<LowSpot> lowSpots =
+        new LowSpotFinder(ground, depressions, measures, listing, contributing, edge)
+            .find(nodeCells);
+    List<Catchment> catchments = catchments(flow, contributing, listing, lowSpots);
+    List<FlowPath> flowPaths = tracing.join();
 
     return new SurfaceWater(
         ground,
@@ -80,7 +88,7 @@ public final class SurfaceWaterFinder {
         edge,
         lowSpots,
         flowPaths,
-        catchments(flow, contributing, listing, lowSpots),
+        catchments,
         undetermined,
         shaped.roofs(),
         shaped.altered(),

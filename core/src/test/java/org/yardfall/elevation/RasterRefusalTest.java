@@ -112,7 +112,9 @@ class RasterRefusalTest {
 
   @Test
   void degreesAreNoWorkingCrs() {
-    assertTrue(ElevationSource.crsOf(file("degrees.tif")).isEmpty());
+    assertTrue(ElevationSource.PLANES.own(file("degrees.tif")).isEmpty());
+    String zone = ElevationSource.PLANES.zone(file("degrees.tif")).orElseThrow().name();
+    assertTrue(zone.startsWith("EPSG:32"), zone);
   }
 
   @Test

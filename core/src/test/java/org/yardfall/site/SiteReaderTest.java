@@ -148,6 +148,35 @@ class SiteReaderTest {
   }
 
   @Test
+  void theUtmZoneOfTheRasterServesWhereThereIsNoLotEither() throws IOException {
+    RasterPlanes degrees =
+        new RasterPlanes() {
+          @Override
+          public Optional<WorkingCrs> own(Path raster) {
+            return Optional.empty();
+          }
+
+          @Override
+          public Optional<WorkingCrs> zone(Path raster) {
+            return utm15(raster);
+          }
+        };
+    Path dem = Files.createFile(folder.resolve("degrees.tif"));
+    Site site = SiteReader.shortForm().elevation(dem).read(degrees);
+    assertEquals("EPSG:26915", site.crs().name());
+    assertTrue(site.assumptions().toString().contains("the UTM zone of degrees.tif"));
+    write(
+        "degrees.geojson",
+        "{'type':'Polygon','coordinates':[[[-87.1,45],[-87.0998,45],[-87.0998,45.0002],[-87.1,45]]]}");
+    Site beside =
+        SiteReader.shortForm()
+            .elevation(dem)
+            .parcels(folder.resolve("degrees.geojson"))
+            .read(degrees);
+    assertEquals("EPSG:32616", beside.crs().name(), "the lot's zone comes first");
+  }
+
+  @Test
   void plainTextValuesStayAsWritten() throws IOException {
     layer("parcels.geojson", LOT_7.replace("'7'", "'007'"), LOT_8);
     assertEquals(
