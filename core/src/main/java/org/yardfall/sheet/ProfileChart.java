@@ -1,15 +1,22 @@
 package org.yardfall.sheet;
 
+import java.awt.Dimension;
 import java.awt.Graphics2D;
 import java.awt.RenderingHints;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
-import org.jfree.svg.SVGGraphics2D;
+import javax.xml.parsers.DocumentBuilderFactory;
+import javax.xml.parsers.ParserConfigurationException;
+import org.apache.batik.svggen.SVGGeneratorContext;
+import org.apache.batik.svggen.SVGGraphics2D;
+import org.apache.batik.svggen.SVGSyntax;
+import org.w3c.dom.Document;
 import org.yardfall.layer.Result;
 import org.yardfall.route.Route;
 import org.yardfall.site.UnitSystem;
@@ -55,13 +62,30 @@ public final class ProfileChart {
   public static void svg(Result result, String routeId, UnitSystem units, Path file)
       throws IOException {
     ProfileChart chart = new ProfileChart(result, routeId, units);
-    SVGGraphics2D g = new SVGGraphics2D(chart.width(), chart.height());
-    g.setDefsKeyPrefix("profile");
+    SVGGraphics2D g = new SVGGraphics2D(context(), false);
+    g.setSVGCanvasSize(
+        new Dimension((int) Math.ceil(chart.width()), (int) Math.ceil(chart.height())));
     smooth(g); // the axes put back the hints that they find, so there must be some
-    g.setGeomDoubleConverter(ProfileChart::shortNumber);
-    g.setFontFunction(family -> "Liberation Sans, Arial, Helvetica, sans-serif");
     chart.draw(g);
-    Files.writeString(file, g.getSVGDocument());
+    try (Writer out = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
+      g.stream(out, true);
+    }
+  }
+
+  private static SVGGeneratorContext context() throws IOException {
+    try {
+      Document document =
+          DocumentBuilderFactory.newDefaultInstance()
+              .newDocumentBuilder()
+              .getDOMImplementation()
+              .createDocument(SVGSyntax.SVG_NAMESPACE_URI, SVGSyntax.SVG_SVG_TAG, null);
+      SVGGeneratorContext context = SVGGeneratorContext.createDefault(document);
+      context.setComment("");
+      context.setPrecision(2);
+      return context;
+    } catch (ParserConfigurationException e) {
+      throw new IOException(e);
+    }
   }
 
   /**
@@ -93,10 +117,6 @@ public final class ProfileChart {
     g.setRenderingHint(
         RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
     g.setRenderingHint(RenderingHints.KEY_STROKE_CONTROL, RenderingHints.VALUE_STROKE_PURE);
-  }
-
-  private static String shortNumber(double value) {
-    return String.format(Locale.ROOT, "%.2f", value);
   }
 
   private double width() {

@@ -70,7 +70,7 @@ class ProfileChartTest {
         java.util.regex.Pattern.compile("exaggeration (\\d+)×").matcher(svg);
     assertTrue(stated.find());
     java.util.regex.Matcher pipe =
-        java.util.regex.Pattern.compile("M([\\d.]+),([\\d.]+)L([\\d.]+),([\\d.]+)L").matcher(svg);
+        java.util.regex.Pattern.compile("M([\\d.]+) ([\\d.]+) L([\\d.]+) ([\\d.]+) L").matcher(svg);
     boolean found = false;
     while (pipe.find()) {
       double run = number(pipe, 3) - number(pipe, 1);
