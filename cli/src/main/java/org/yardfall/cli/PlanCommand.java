@@ -8,13 +8,17 @@ import org.yardfall.layer.Result;
 import org.yardfall.layer.ResultFolder;
 import org.yardfall.route.Route;
 import org.yardfall.sheet.MapPicture;
+import org.yardfall.sheet.PlanSheet;
 import org.yardfall.sheet.ProfileChart;
+import org.yardfall.sheet.ReviewPage;
+import org.yardfall.sheet.SheetSize;
 import org.yardfall.sheet.SummaryText;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 
 /** The whole job: water, routes, design, layers. */
 @Command(
@@ -25,11 +29,20 @@ final class PlanCommand implements Callable<Integer> {
 
   @Mixin private SiteOptions site;
   @Mixin private OutputOptions output;
+
+  @Option(
+      names = "--sheet",
+      defaultValue = "tabloid",
+      paramLabel = "letter|tabloid|a4|a3",
+      description = "Size of the plan sheet; tabloid if not given.")
+  private String sheet;
+
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
   @Override
   public Integer call() {
     UnitSystem units = output.units();
+    SheetSize size = SheetSize.named(sheet);
     ResultFolder.checkReplaceable(output.out());
     Result result;
     try (TerminalProgress progress = TerminalProgress.of(output.quiet())) {
@@ -37,19 +50,22 @@ final class PlanCommand implements Callable<Integer> {
       Site read = site.read();
       result = Screening.of(read).onProgress(progress).run();
       progress.stage("layers");
-      output.write(result, pages(result, units));
+      output.write(result, pages(result, units, size));
     }
     output.print(SummaryText.ofPlan(result, units), spec.commandLine().getOut());
     return result.routes().isEmpty() ? Yardfall.NO_ANSWER : Yardfall.DONE;
   }
 
-  private static ResultFolder.Part[] pages(Result result, UnitSystem units) {
+  private static ResultFolder.Part[] pages(Result result, UnitSystem units, SheetSize size) {
     List<ResultFolder.Part> pages = new ArrayList<>();
     pages.add(folder -> MapPicture.png(result, units, folder.resolve("map.png")));
+    pages.add(folder -> ReviewPage.write(result, units, folder.resolve("review.html")));
+    pages.add(folder -> PlanSheet.write(result, units, size, folder.resolve("plan.pdf")));
     for (Route route : result.routes()) {
-      String name = "profile-" + route.id();
-      pages.add(
-          folder -> ProfileChart.svg(result, route.id(), units, folder.resolve(name + ".svg")));
+      String id = route.id();
+      String name = "profile-" + id;
+      pages.add(folder -> ProfileChart.svg(result, id, units, folder.resolve(name + ".svg")));
+      pages.add(folder -> ProfileChart.png(result, id, units, folder.resolve(name + ".png")));
     }
     return pages.toArray(ResultFolder.Part[]::new);
   }
