@@ -81,12 +81,10 @@ public final class Screening {
     progress.stage("storm");
     Storm storm = Storm.of(site.storm());
     StandingWater standing = standing(terrain, water, storm);
-    Optional<InflowLedger> ledger =
+    Optional<InflowLedgerFinder> ledgers =
         site.lot()
-            .map(
-                lot ->
-                    InflowLedgerFinder.of(site, terrain, water, storm, Optional.of(standing))
-                        .find());
+            .map(lot -> InflowLedgerFinder.of(site, terrain, water, storm, Optional.of(standing)));
+    Optional<InflowLedger> ledger = ledgers.map(InflowLedgerFinder::find);
     if (!routes) {
       return new Result(
           site,
@@ -110,6 +108,7 @@ public final class Screening {
         ledger,
         sized.plan(),
         sized.designs(),
+        sized.effects(ledgers.orElseThrow()),
         window.warnings());
   }
 

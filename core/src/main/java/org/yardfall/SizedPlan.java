@@ -3,6 +3,7 @@ package org.yardfall;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.elevation.Terrain;
@@ -12,7 +13,11 @@ import org.yardfall.route.Route;
 import org.yardfall.route.RouteFinder;
 import org.yardfall.route.RoutePlan;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.DrainEffect;
+import org.yardfall.runoff.DrainEffectFinder;
+import org.yardfall.runoff.InflowLedgerFinder;
 import org.yardfall.runoff.Storm;
+import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 import org.yardfall.water.SurfaceWater;
 
@@ -67,12 +72,35 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
   private static SizedPlan plan(
       Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows, Storm storm) {
     RoutePlan plan = RouteFinder.plan(site, terrain, water, flows);
-    DrainDesigner designer = DrainDesigner.of(site, terrain, water, storm);
+    DrainDesigner designer =
+        DrainDesigner.of(site.withOutlets(outlets(site, plan)), terrain, water, storm);
     List<DrainDesign> designs = new ArrayList<>();
     for (Route route : plan.routes()) {
       designs.add(designer.design(route));
     }
     return new SizedPlan(site, plan, designs);
+  }
+
+  /** What each proposed route changes across the property line, in their order. */
+  List<DrainEffect> effects(InflowLedgerFinder ledger) {
+    if (designs.isEmpty()) {
+      return List.of();
+    }
+    DrainEffectFinder finder = DrainEffectFinder.of(ledger);
+    List<DrainEffect> effects = new ArrayList<>();
+    for (DrainDesign design : designs) {
+      Outlet outlet =
+          outlets(site, plan).stream()
+              .filter(o -> o.id().equals(design.outletId()))
+              .findFirst()
+              .orElseThrow();
+      effects.add(finder.find(design.catchment().takes(), design.catchment().keepsM3(), outlet));
+    }
+    return effects;
+  }
+
+  private static List<Outlet> outlets(Site site, RoutePlan plan) {
+    return Stream.concat(site.outlets().stream(), plan.found().stream()).toList();
   }
 
   /** The pipe that the best route needs, where its own is too small. */
@@ -85,7 +113,13 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
     warnings.add(warning);
     return new SizedPlan(
         site,
-        new RoutePlan(plan.routes(), plan.rejected(), plan.reach(), plan.assumptions(), warnings),
+        new RoutePlan(
+            plan.routes(),
+            plan.rejected(),
+            plan.reach(),
+            plan.assumptions(),
+            warnings,
+            plan.found()),
         designs);
   }
 }

@@ -2,6 +2,8 @@ package org.yardfall.drain;
 
 import java.util.BitSet;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 
 /**
  * The ground whose water a drain takes, by the stretch that takes it.
@@ -28,6 +30,13 @@ public record DrainCatchment(
   public DrainCatchment {
     shares = List.copyOf(shares);
     served = List.copyOf(served);
+  }
+
+  /** What each low spot that the drain runs through keeps all the same in m³, by its id. */
+  public Map<String, Double> keepsM3() {
+    Map<String, Double> keeps = new TreeMap<>();
+    served.forEach(s -> keeps.put(s.id(), s.belowM3()));
+    return keeps;
   }
 
   /**

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import org.yardfall.pipe.EmptyingTime;
 import org.yardfall.pipe.Pipe;
+import org.yardfall.route.Station;
 import org.yardfall.site.Assumption;
 import org.yardfall.trench.FilterCheck;
 
@@ -50,6 +51,16 @@ public record DrainDesign(
   /** Whether some stretch carries more than it can full. */
   public boolean overloaded() {
     return lines.stream().flatMap(l -> l.stretches().stream()).anyMatch(s -> s.loading() > 1);
+  }
+
+  /** Lowest ground along its open stretches in metres; infinite where it has none. */
+  public double lowestOpenGroundM() {
+    return lines.stream()
+        .flatMap(l -> l.line().stations().stream())
+        .filter(s -> s.span() == Station.Span.OPEN)
+        .mapToDouble(Station::groundM)
+        .min()
+        .orElse(Double.POSITIVE_INFINITY);
   }
 
   /** Peak flow that leaves the outlet in m³/s. */

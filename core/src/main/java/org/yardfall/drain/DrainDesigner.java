@@ -239,6 +239,12 @@ public final class DrainDesigner {
                 DrainInflow.STONE_CONDUCTIVITY_MS,
                 DrainInflow.ORIFICE),
             "common practice, no source; coefficient: FHWA HEC-22 (from memory)"));
+    all.add(
+        new Assumption(
+            "drain catchment",
+            "the pipe is sized with every low spot above the drain full, so that all of its water"
+                + " comes; the ledger with the drain counts what they hold back",
+            "the safe side of each"));
     all.add(new Assumption("geotextile", Geotextile.USUAL.words(), Geotextile.USUAL.source()));
     if (site.soil().grains() == null) {
       all.add(

@@ -195,13 +195,7 @@ public final class DrainFindings {
     }
     if (outlet.isPresent() && outlet.get().lidM().isPresent()) {
       double lid = outlet.get().lidM().getAsDouble();
-      double lowest =
-          design.lines().stream()
-              .flatMap(l -> l.line().stations().stream())
-              .filter(s -> s.span() == Station.Span.OPEN)
-              .mapToDouble(Station::groundM)
-              .min()
-              .orElse(Double.POSITIVE_INFINITY);
+      double lowest = design.lowestOpenGroundM();
       add(
           lowest > lid
               ? "The outlet's lid lies %s below the lowest ground along the open drain, so the water"

@@ -6,6 +6,8 @@ import static org.yardfall.layer.Layer.Column.text;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -63,7 +65,18 @@ final class DrainLayers {
             real("maxdepth_m", 3, part -> part.route().maxDepthM()),
             integer("breaks", part -> part.route().gradeBreaks()),
             real("dug_m3", 2, part -> part.route().excavationM3()),
-            real("price", 2, part -> part.route().price())));
+            real("price", 2, part -> part.route().price()),
+            text("stand_ins", part -> standIns(result, part.route()))));
+  }
+
+  /** What bears no price of the user's own, so that the price counts a stand-in for it. */
+  private static String standIns(Result result, Route route) {
+    return result
+        .design(route)
+        .map(design -> design.takeOff().missing().stream())
+        .orElse(Stream.of())
+        .map(Words::of)
+        .collect(Collectors.joining(", "));
   }
 
   static Layer stations(Result result) {

@@ -4,13 +4,16 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.route.Route;
 import org.yardfall.route.RoutePlan;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.DrainEffect;
 import org.yardfall.runoff.InflowLedger;
 import org.yardfall.site.Assumption;
+import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.water.StandingWater;
@@ -27,6 +30,8 @@ import org.yardfall.water.SurfaceWater;
  * @param ledger what water crosses the property line in the design storm; empty without a lot
  * @param plan the routes proposed and rejected; without any where only the surface water was asked
  * @param designs the proposed routes made buildable, in their order
+ * @param effects what each of them changes across the property line, in their order; empty where it
+ *     was not asked
  * @param notes what was odd between the stages, in words
  */
 public record Result(
@@ -37,7 +42,21 @@ public record Result(
     Optional<InflowLedger> ledger,
     RoutePlan plan,
     List<DrainDesign> designs,
+    List<DrainEffect> effects,
     List<String> notes) {
+
+  /** A result whose routes' effects are not known. */
+  public Result(
+      Site site,
+      Terrain terrain,
+      SurfaceWater water,
+      Optional<StandingWater> standing,
+      Optional<InflowLedger> ledger,
+      RoutePlan plan,
+      List<DrainDesign> designs,
+      List<String> notes) {
+    this(site, terrain, water, standing, ledger, plan, designs, List.of(), notes);
+  }
 
   /** A result whose routes are not made buildable. */
   public Result(
@@ -53,7 +72,24 @@ public record Result(
   /** Keeps the lists to itself. */
   public Result {
     designs = List.copyOf(designs);
+    effects = List.copyOf(effects);
     notes = List.copyOf(notes);
+  }
+
+  /** Where water may go: the outlets given, then those found on the lot's own slope. */
+  public List<Outlet> outlets() {
+    return Stream.concat(site.outlets().stream(), plan.found().stream()).toList();
+  }
+
+  /** A proposed route made buildable. */
+  public Optional<DrainDesign> design(Route route) {
+    return designs.stream().filter(d -> d.routeId().equals(route.id())).findFirst();
+  }
+
+  /** What a proposed route changes across the property line. */
+  public Optional<DrainEffect> effect(Route route) {
+    int at = plan.routes().indexOf(route);
+    return at >= 0 && at < effects.size() ? Optional.of(effects.get(at)) : Optional.empty();
   }
 
   /** Where water crosses the property line: inward, then outward, largest first. */
@@ -84,6 +120,10 @@ public record Result(
     all.addAll(water.warnings());
     ledger.map(InflowLedger::warnings).ifPresent(all::addAll);
     all.addAll(plan.warnings());
+    for (int i = 0; i < effects.size(); i++) {
+      String id = plan.routes().get(i).id();
+      effects.get(i).warnings().forEach(warning -> all.add(id + ": " + warning));
+    }
     all.addAll(notes);
     return List.copyOf(all);
   }

@@ -86,8 +86,8 @@ public final class ResultsWriter {
     writeTerrain();
     writeLowSpots();
     json.objects("inflow", result.flows(), this::writeFlow);
-    json.objects("outlets", result.site().outlets(), this::writeOutlet);
-    RouteJson routes = new RouteJson(json, crs);
+    json.objects("outlets", result.outlets(), this::writeOutlet);
+    RouteJson routes = new RouteJson(json, result);
     json.objects("routes", result.plan().routes(), routes::write);
     json.objects("rejected", result.plan().rejected(), routes::write);
     json.array("takeOff", result.designs(), this::writeTakeOff);
@@ -122,16 +122,7 @@ public final class ResultsWriter {
       json.text("catchmentCutOff", catchment.get().cutOff());
     }
     if (result.ledger().isPresent()) {
-      InflowLedger.Balance balance = result.ledger().get().balance();
-      json.open("balance")
-          .number("inflowM3", balance.inflowM3(), VOLUME)
-          .number("ownRainM3", balance.ownRainM3(), VOLUME)
-          .number("outflowM3", balance.outflowM3(), VOLUME)
-          .number("standingM3", balance.standingM3(), VOLUME)
-          .number("infiltratedM3", balance.infiltratedM3(), VOLUME)
-          .number("drainedM3", balance.drainedM3(), VOLUME)
-          .number("heldBeyondM3", balance.heldBeyondM3(), VOLUME)
-          .end();
+      new EffectJson(json).writeBalance(result.ledger().get().balance());
     }
     json.end();
   }
@@ -139,6 +130,9 @@ public final class ResultsWriter {
   private void writeStorm(StormInput given) throws IOException {
     Optional<Storm> storm = result.ledger().map(InflowLedger::storm);
     json.open("storm");
+    if (given.table() != null) {
+      json.text("table", String.valueOf(given.table().getFileName()));
+    }
     json.number(
         "depthM", storm.map(s -> OptionalDouble.of(s.depthM())).orElse(given.depthM()), LENGTH);
     json.number(
@@ -257,7 +251,8 @@ public final class ResultsWriter {
     json.number("invertM", outlet.invertM(), LENGTH)
         .number("waterLevelM", outlet.waterLevelM(), LENGTH)
         .number("lidM", outlet.lidM(), LENGTH)
-        .text("permitNote", outlet.permitNote());
+        .text("permitNote", outlet.permitNote())
+        .flag("found", result.plan().found().contains(outlet));
   }
 
   private void writeTakeOff(DrainDesign design) throws IOException {
@@ -271,8 +266,11 @@ public final class ResultsWriter {
           .number("sold", line.sold(), VOLUME)
           .text("rule", line.rule())
           .text("how", line.how())
+          .text("priceItem", line.priceItem() == null ? "" : Words.of(line.priceItem()))
+          .flag("inRoutePrice", line.inRoutePrice())
           .number("unitPrice", line.unitPrice(), 4)
           .number("amount", line.amount(), 2)
+          .number("netAmount", line.netAmount(), 2)
           .end();
     }
   }

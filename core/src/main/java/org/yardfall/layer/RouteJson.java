@@ -20,10 +20,12 @@ final class RouteJson {
 
   private final JsonText json;
   private final WorkingCrs crs;
+  private final Result result;
 
-  RouteJson(JsonText json, WorkingCrs crs) {
+  RouteJson(JsonText json, Result result) {
     this.json = json;
-    this.crs = crs;
+    this.crs = result.site().crs();
+    this.result = result;
   }
 
   void write(Route route) throws IOException {
@@ -50,6 +52,12 @@ final class RouteJson {
         .texts("reasons", route.reasons())
         .texts("cautions", route.cautions());
     writeAudit(route.audit());
+    if (result.design(route).isPresent()) {
+      new DesignJson(json, result).write(route, result.design(route).get());
+    }
+    if (result.effect(route).isPresent()) {
+      new EffectJson(json).write(result.effect(route).get());
+    }
   }
 
   void write(Rejection rejection) throws IOException {

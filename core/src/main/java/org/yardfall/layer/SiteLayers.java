@@ -32,7 +32,7 @@ final class SiteLayers {
         "outlets",
         "Outlets",
         Shape.POINT,
-        result.site().outlets(),
+        result.outlets(),
         outlet -> GEOMETRIES.createPoint(outlet.at()),
         List.of(
             text("id", Outlet::id),

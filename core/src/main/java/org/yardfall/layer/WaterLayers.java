@@ -5,8 +5,10 @@ import static org.yardfall.layer.Layer.Column.real;
 import static org.yardfall.layer.Layer.Column.text;
 
 import java.util.List;
+import java.util.function.Function;
 import org.yardfall.layer.Layer.Shape;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.DrainEffect.StretchChange;
 import org.yardfall.water.Catchment;
 import org.yardfall.water.FlowPath;
 import org.yardfall.water.LowSpot;
@@ -70,7 +72,7 @@ final class WaterLayers {
   static Layer inflow(Result result) {
     return Layer.of(
         "inflow",
-        "Where water crosses the property line",
+        "Where water crosses the property line, before and after the first drain",
         Shape.LINE,
         result.flows(),
         BoundaryFlow::stretch,
@@ -84,7 +86,23 @@ final class WaterLayers {
             flag("at_least", BoundaryFlow::atLeast),
             real("volume_m3", 3, BoundaryFlow::volumeM3),
             real("peak_m3s", 6, BoundaryFlow::peakM3S),
-            text("surfaces", BoundaryFlow::surfaces)));
+            text("surfaces", BoundaryFlow::surfaces),
+            real("after_m2", 2, flow -> after(result, flow, StretchChange::afterM2)),
+            real("after_m3", 3, flow -> after(result, flow, StretchChange::afterM3)),
+            real("after_m3s", 6, flow -> after(result, flow, StretchChange::afterPeakM3S))));
+  }
+
+  /** A number of a stretch with the best drain; null where none is proposed. */
+  private static Double after(
+      Result result, BoundaryFlow flow, Function<StretchChange, Double> number) {
+    return result.routes().stream()
+        .limit(1)
+        .flatMap(best -> result.effect(best).stream())
+        .flatMap(effect -> effect.stretches().stream())
+        .filter(change -> change.before().id().equals(flow.id()))
+        .map(number)
+        .findFirst()
+        .orElse(null);
   }
 
   static Layer standing(Result result) {

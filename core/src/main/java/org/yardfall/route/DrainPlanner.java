@@ -265,9 +265,12 @@ final class DrainPlanner {
             notes));
   }
 
+  /** Cost of the lines as laid; a branch joins with a fitting, as a square turn takes one. */
   private double cost(Draft draft, TrenchCost measure) {
     return LaidCost.of(draft.main(), cover, measure)
-        + draft.branches().stream().mapToDouble(b -> LaidCost.of(b.line(), cover, measure)).sum();
+        + draft.branches().stream()
+            .mapToDouble(b -> LaidCost.of(b.line(), cover, measure) + measure.turn(90))
+            .sum();
   }
 
   private static boolean same(Draft a, Draft b) {

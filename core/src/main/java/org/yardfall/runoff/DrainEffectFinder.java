@@ -1,9 +1,11 @@
 package org.yardfall.runoff;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeSet;
@@ -11,6 +13,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.runoff.DrainEffect.NeighbourChange;
+import org.yardfall.runoff.DrainEffect.StretchChange;
 import org.yardfall.runoff.InflowLedgerFinder.Delivery;
 import org.yardfall.runoff.InflowLedgerFinder.Drained;
 import org.yardfall.site.Outlet;
@@ -28,7 +31,18 @@ public final class DrainEffectFinder {
 
   private static final Delivery NOTHING = new Delivery(0, null, 0, false);
 
-  private DrainEffectFinder() {}
+  private final InflowLedgerFinder finder;
+  private final Drained before;
+
+  private DrainEffectFinder(InflowLedgerFinder finder) {
+    this.finder = finder;
+    this.before = finder.drained(new BitSet(), -1);
+  }
+
+  /** Finds the effects of several drains on one ledger. */
+  public static DrainEffectFinder of(InflowLedgerFinder finder) {
+    return new DrainEffectFinder(finder);
+  }
 
   /**
    * The effect of a drain.
@@ -39,7 +53,6 @@ public final class DrainEffectFinder {
    */
   public static DrainEffect find(
       InflowLedgerFinder finder, List<? extends Geometry> collectors, Outlet outlet) {
-    InflowLedger before = finder.find();
     BitSet line = new BitSet();
     for (Geometry g : collectors) {
       for (int i = 0; i < g.getNumGeometries(); i++) {
@@ -47,9 +60,29 @@ public final class DrainEffectFinder {
       }
     }
     toLot(line, finder);
+    DrainEffectFinder effects = of(finder);
+    return effects.effect(finder.drained(line, effects.surfacesAt(outlet)), outlet);
+  }
+
+  /**
+   * The effect of a drain of which is known where it takes water.
+   *
+   * @param takes cells at which it takes water, the low spots it runs through among them
+   * @param keepsM3 what those low spots keep all the same in m³, by their ids
+   * @param outlet where it lets its water go
+   */
+  public DrainEffect find(BitSet takes, Map<String, Double> keepsM3, Outlet outlet) {
+    return effect(finder.drained(takes, keepsM3, surfacesAt(outlet)), outlet);
+  }
+
+  /** Cell of the lot at which the outlet lets its water out over the ground, or −1. */
+  private int surfacesAt(Outlet outlet) {
     int at = finder.frame().index(outlet.at().x, outlet.at().y);
     boolean surfaces = outlet.kind() == Outlet.Kind.DAYLIGHT && at >= 0 && finder.onLot(at);
-    Drained drained = finder.drained(line, surfaces ? at : -1);
+    return surfaces ? at : -1;
+  }
+
+  private DrainEffect effect(Drained drained, Outlet outlet) {
     List<String> warnings = new ArrayList<>();
     if (drained.comesBack()) {
       warnings.add(
@@ -58,11 +91,7 @@ public final class DrainEffectFinder {
               + " lies where its water would run back onto the collecting lines.");
     }
     List<NeighbourChange> changes =
-        changes(
-            finder.drained(new BitSet(), -1).deliveries(),
-            drained,
-            carriedOnto(finder, outlet, surfaces ? -1 : at),
-            finder.frame().cellM());
+        changes(before.deliveries(), drained, carriedOnto(outlet), finder.frame().cellM());
     for (NeighbourChange c : changes) {
       if (c.rises()) {
         warnings.add(
@@ -81,17 +110,39 @@ public final class DrainEffectFinder {
       }
     }
     return new DrainEffect(
-        before,
+        before.ledger(),
         drained.ledger(),
         drained.captured(),
         drained.intakes(),
         drained.capturedM3(),
+        before.ledger().all().stream().map(f -> change(f, drained)).toList(),
         changes,
         warnings);
   }
 
+  /** What crosses a stretch where the drain is; all its cells are crossings before and after. */
+  private StretchChange change(BoundaryFlow stretch, Drained with) {
+    InflowLedgerFinder.Led water = with.water();
+    int[] all = before.crossings().get(stretch.id());
+    int[] cells =
+        stretch.enters() ? all : Arrays.stream(all).filter(c -> !water.takes().get(c)).toArray();
+    double[] volume = stretch.enters() ? water.flow().freshM3 : water.flow().beenM3;
+    Contribution from =
+        water
+            .gather()
+            .of(cells, c -> !water.takes().get(c) && (!stretch.enters() || !finder.onLot(c)));
+    boolean drains = !stretch.enters() && Arrays.stream(cells).anyMatch(c -> c == water.exit());
+    return new StretchChange(
+        stretch,
+        from.areaM2() + (drains ? with.captured().areaM2() : 0),
+        Arrays.stream(cells).mapToDouble(c -> volume[c]).sum(),
+        RationalMethod.peakM3S(from.coefficient(), stretch.intensityMS(), from.areaM2())
+            + (drains ? with.captured().peakM3S() : 0));
+  }
+
   /** The parcel onto which an outlet beyond the lot carries the water, or empty. */
-  private static String carriedOnto(InflowLedgerFinder finder, Outlet outlet, int at) {
+  private String carriedOnto(Outlet outlet) {
+    int at = finder.frame().index(outlet.at().x, outlet.at().y);
     boolean underground =
         outlet.kind() == Outlet.Kind.CATCH_BASIN || outlet.kind() == Outlet.Kind.DRY_WELL;
     return at < 0 || underground || finder.onLot(at) ? "" : finder.parcelId(at);
@@ -115,6 +166,8 @@ public final class DrainEffectFinder {
       changes.add(
           new NeighbourChange(
               id,
+              areaM2(a),
+              areaM2(b) + (carried || b.drains() ? drained.captured().areaM2() : 0),
               a.volumeM3(),
               b.volumeM3() + more,
               peak(a, intensity),
@@ -123,6 +176,10 @@ public final class DrainEffectFinder {
               Math.max(b.volumePerMetreM2(), more / cellM)));
     }
     return changes;
+  }
+
+  private static double areaM2(Delivery delivery) {
+    return delivery.from() == null ? 0 : delivery.from().areaM2();
   }
 
   private static double peak(Delivery delivery, double intensityMS) {

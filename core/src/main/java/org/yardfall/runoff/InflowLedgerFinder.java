@@ -122,6 +122,8 @@ public final class InflowLedgerFinder {
    * @param intakes that by cell
    * @param capturedM3 volume that it collects in m³
    * @param comesBack whether what it lets out would run onto its own lines
+   * @param crossings cells at which each stretch of the ledger is crossed, by its id
+   * @param water where the water goes
    */
   record Drained(
       InflowLedger ledger,
@@ -129,7 +131,19 @@ public final class InflowLedgerFinder {
       Contribution captured,
       List<DrainEffect.Intake> intakes,
       double capturedM3,
-      boolean comesBack) {}
+      boolean comesBack,
+      SortedMap<String, int[]> crossings,
+      Led water) {}
+
+  /**
+   * Where the water goes.
+   *
+   * @param flow volumes by cell
+   * @param gather adds up the ground above a cell
+   * @param takes cells at which a drain takes water
+   * @param exit cell at which a drain's water leaves the lot over the ground, or −1
+   */
+  record Led(LotFlow flow, ContributionFinder gather, BitSet takes, int exit) {}
 
   /**
    * What a neighbour receives over the ground from the lot.
@@ -149,10 +163,24 @@ public final class InflowLedgerFinder {
    */
   Drained drained(BitSet line, int outlet) {
     PondShare kept = ponds.drainedBy(line, water.ground().z(), flow, order, runoffM3);
+    return drained(kept.reachedFrom(line, lot), kept, outlet);
+  }
+
+  /**
+   * The ledger with the water of some cells taken away.
+   *
+   * @param takes those cells, the low spots the drain runs through among them
+   * @param keepsM3 what those low spots keep in m³, by their ids
+   * @param outlet cell of the lot from which that water runs on over the ground, or −1
+   */
+  Drained drained(BitSet takes, Map<String, Double> keepsM3, int outlet) {
+    return drained(takes, ponds.keeping(keepsM3, flow, order, runoffM3), outlet);
+  }
+
+  private Drained drained(BitSet takes, PondShare kept, int outlet) {
     ContributionFinder gather = contributions.with(kept);
-    BitSet takes = kept.reachedFrom(line, lot);
     LotFlow led = new LotFlow(flow, order, lot, runoffM3, kept, takes);
-    double captured = led.interceptedM3;
+    double captured = led.takenM3();
     Contribution drain = gather.of(takes.stream().toArray(), c -> !takes.get(c));
     boolean comesBack = false;
     int exit = -1;
@@ -160,13 +188,16 @@ public final class InflowLedgerFinder {
       exit = led.runOn(outlet, takes);
       comesBack = exit < 0;
     }
+    SortedMap<String, int[]> crossings = new TreeMap<>();
     return new Drained(
-        ledger(led, gather, takes, exit, drain),
+        ledger(led, gather, takes, exit, drain, crossings),
         deliveries(led, gather, takes, exit),
         drain,
         intakes(gather, takes),
         captured,
-        comesBack);
+        comesBack,
+        crossings,
+        new Led(led, gather, takes, exit));
   }
 
   /** What comes to each of a drain's cells that comes to none of the others before. */
@@ -209,9 +240,14 @@ public final class InflowLedgerFinder {
   }
 
   private InflowLedger ledger(
-      LotFlow led, ContributionFinder gather, BitSet line, int drainExit, Contribution drain) {
-    List<BoundaryFlow> in = new ArrayList<>();
-    List<BoundaryFlow> out = new ArrayList<>();
+      LotFlow led,
+      ContributionFinder gather,
+      BitSet line,
+      int drainExit,
+      Contribution drain,
+      SortedMap<String, int[]> crossings) {
+    List<Found> in = new ArrayList<>();
+    List<Found> out = new ArrayList<>();
     double ownRain = 0;
     Map<Kind, Double> own = new EnumMap<>(Kind.class);
     if (site.lot().isPresent()) {
@@ -233,16 +269,17 @@ public final class InflowLedgerFinder {
       }
       for (Stretch s : stretches.stretches(entering)) {
         Contribution from = gather.of(cells(s), c -> !lot.get(c) && !line.get(c));
-        in.add(boundaryFlow(s, true, led.freshM3, from, 0));
+        in.add(new Found(boundaryFlow(s, true, led.freshM3, from, 0), s));
       }
       for (Stretch s : stretches.stretches(leaving)) {
         Contribution from = gather.of(cells(s), c -> !line.get(c));
         boolean drains = s.crossings().stream().anyMatch(c -> c.cell() == drainExit);
-        out.add(boundaryFlow(s, false, led.beenM3, from, drains ? drain.peakM3S() : 0));
+        out.add(
+            new Found(boundaryFlow(s, false, led.beenM3, from, drains ? drain.peakM3S() : 0), s));
       }
     }
-    List<BoundaryFlow> inflow = numbered(in, "I");
-    List<BoundaryFlow> outflow = numbered(out, "O");
+    List<BoundaryFlow> inflow = numbered(in, "I", crossings);
+    List<BoundaryFlow> outflow = numbered(out, "O", crossings);
     return new InflowLedger(
         storm,
         inflow,
@@ -259,6 +296,8 @@ public final class InflowLedgerFinder {
         assumptions(),
         warnings(inflow, outflow));
   }
+
+  private record Found(BoundaryFlow flow, Stretch stretch) {}
 
   private static int[] cells(Stretch stretch) {
     return stretch.crossings().stream().mapToInt(Crossing::cell).toArray();
@@ -334,16 +373,20 @@ public final class InflowLedgerFinder {
         .collect(Collectors.joining(", "));
   }
 
-  private static List<BoundaryFlow> numbered(Collection<BoundaryFlow> flows, String prefix) {
-    List<BoundaryFlow> sorted = new ArrayList<>(flows);
+  private static List<BoundaryFlow> numbered(
+      Collection<Found> flows, String prefix, SortedMap<String, int[]> crossings) {
+    List<Found> sorted = new ArrayList<>(flows);
     sorted.sort(
-        Comparator.comparingDouble((BoundaryFlow f) -> -f.volumeM3())
-            .thenComparingDouble(f -> -f.areaM2())
-            .thenComparingDouble(f -> f.at().x)
-            .thenComparingDouble(f -> f.at().y));
+        Comparator.comparing(
+            Found::flow,
+            Comparator.comparingDouble((BoundaryFlow f) -> -f.volumeM3())
+                .thenComparingDouble(f -> -f.areaM2())
+                .thenComparingDouble(f -> f.at().x)
+                .thenComparingDouble(f -> f.at().y)));
     List<BoundaryFlow> named = new ArrayList<>();
-    for (BoundaryFlow f : sorted) {
-      named.add(f.withId(prefix + (named.size() + 1)));
+    for (Found f : sorted) {
+      named.add(f.flow().withId(prefix + (named.size() + 1)));
+      crossings.put(named.get(named.size() - 1).id(), cells(f.stretch()));
     }
     return named;
   }

@@ -25,6 +25,9 @@ final class LotFlow {
   double interceptedM3;
   double heldBeyondM3;
 
+  /** What is taken beyond the line of water that is no part of the lot's balance. */
+  double takenBeyondM3;
+
   private final FlowField flow;
   private final BitSet lot;
 
@@ -37,7 +40,7 @@ final class LotFlow {
       BitSet lot,
       double[] runoffM3,
       PondShare ponds,
-      BitSet intercepted) { // cells of the lot
+      BitSet intercepted) {
     this.flow = flow;
     this.lot = lot;
     freshM3 = new double[order.length];
@@ -62,12 +65,36 @@ final class LotFlow {
         freshM3[c] += own;
       }
       if (intercepted.get(c)) {
-        interceptedM3 += beenM3[c];
-        beenM3[c] = 0;
+        take(c, in);
         continue;
       }
       pass(c, flow.receiver(c), in, ponds);
     }
+  }
+
+  /**
+   * Takes the water of a cell. In the last cell before the line it has come to the line: it counts
+   * as come onto the lot and taken there, since a drain close inside the line may well have that
+   * cell for its own.
+   */
+  private void take(int c, boolean in) {
+    if (in || comesIn.get(c)) {
+      interceptedM3 += beenM3[c];
+    } else {
+      takenBeyondM3 += beenM3[c]; // it left the lot before
+    }
+    if (entersAt(c)) {
+      inflowM3 += freshM3[c];
+      interceptedM3 += freshM3[c];
+    } else {
+      takenBeyondM3 += freshM3[c];
+    }
+    beenM3[c] = 0;
+  }
+
+  /** All that a drain takes in m³. */
+  double takenM3() {
+    return interceptedM3 + takenBeyondM3;
   }
 
   private void pass(int c, int r, boolean in, PondShare ponds) {
@@ -110,10 +137,12 @@ final class LotFlow {
       exit = leavesForGood(c) ? c : exit;
     }
     for (int c = outlet; c >= 0; c = flow.receiver(c)) {
-      beenM3[c] += interceptedM3;
+      beenM3[c] += takenM3();
     }
-    outflowM3 += interceptedM3;
+    outflowM3 += takenM3();
+    inflowM3 += takenBeyondM3; // the drain brings it onto the lot
     interceptedM3 = 0;
+    takenBeyondM3 = 0;
     return exit;
   }
 

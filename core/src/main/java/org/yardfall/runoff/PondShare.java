@@ -89,6 +89,20 @@ record PondShare(int[] lowSpot, double[] stays, double[] roomM3, List<LowSpot> s
     return new PondShare(lowSpot, shares(flow, order, runoffM3, lowSpot, room), room, spots);
   }
 
+  /**
+   * The shares once some low spots keep no more than a drain leaves in them.
+   *
+   * @param keepsM3 what each of those keeps in m³, by its id
+   */
+  PondShare keeping(Map<String, Double> keepsM3, FlowField flow, int[] order, double[] runoffM3) {
+    double[] room = roomM3.clone();
+    for (int i = 0; i < room.length; i++) {
+      room[i] =
+          Math.min(room[i], keepsM3.getOrDefault(spots.get(i).id(), Double.POSITIVE_INFINITY));
+    }
+    return new PondShare(lowSpot, shares(flow, order, runoffM3, lowSpot, room), room, spots);
+  }
+
   /** The cells whose water comes to a drain: its own, and the lot's in the low spots it runs in. */
   BitSet reachedFrom(BitSet line, BitSet lot) {
     BitSet touched = new BitSet();

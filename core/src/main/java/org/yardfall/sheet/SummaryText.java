@@ -231,7 +231,7 @@ public final class SummaryText {
   }
 
   private String outlet(String id) {
-    return result.site().outlets().stream()
+    return result.outlets().stream()
             .filter(outlet -> outlet.id().equals(id))
             .map(Outlet::kind)
             .map(Outlet.Kind::word)

@@ -48,7 +48,7 @@ class KmlWriterTest {
     // 500055, 4983002 of EPSG:26915 by cs2cs -f %.10f EPSG:26915 EPSG:4326
     Document kml = write(ResultFixture.metric());
     NodeList points = kml.getElementsByTagNameNS(KML, "Point");
-    String[] at = text((Element) points.item(points.getLength() - 2), "coordinates").split(",", 2);
+    String[] at = text((Element) points.item(points.getLength() - 3), "coordinates").split(",", 2);
     assertEquals(-92.9993021603, Double.parseDouble(at[0]), 1e-8);
     assertEquals(45.0004644963, Double.parseDouble(at[1]), 1e-8);
   }

@@ -13,6 +13,7 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.Point;
 import org.locationtech.jts.geom.Polygon;
+import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
@@ -28,7 +29,9 @@ import org.yardfall.route.Station;
 import org.yardfall.route.Station.Span;
 import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.CurveNumber;
+import org.yardfall.runoff.DrainEffectFinder;
 import org.yardfall.runoff.InflowLedger;
+import org.yardfall.runoff.InflowLedgerFinder;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Building;
@@ -152,6 +155,10 @@ public final class ResultFixture {
     InflowLedger ledger = ledger();
     RoutePlan plan = plan(ground);
     DrainDesigner designer = DrainDesigner.of(site, terrain, water, ledger.storm());
+    List<DrainDesign> designs = plan.routes().stream().map(designer::design).toList();
+    DrainEffectFinder effects =
+        DrainEffectFinder.of(
+            InflowLedgerFinder.of(site, terrain, water, ledger.storm(), Optional.of(standing())));
     return new Result(
         site,
         terrain,
@@ -159,7 +166,13 @@ public final class ResultFixture {
         Optional.of(standing()),
         Optional.of(ledger),
         plan,
-        plan.routes().stream().map(designer::design).toList(),
+        designs,
+        designs.stream()
+            .map(
+                d ->
+                    effects.find(
+                        d.catchment().takes(), d.catchment().keepsM3(), site.outlets().get(0)))
+            .toList(),
         List.of());
   }
 
@@ -401,7 +414,16 @@ public final class ResultFixture {
                 OptionalDouble.empty())),
         Optional.of(reach(ground)),
         List.of(new Assumption("prices", "relative weights", "common practice, no source")),
-        List.of());
+        List.of(),
+        List.of(
+            new Outlet(
+                "daylight 1",
+                Outlet.Kind.DAYLIGHT,
+                at(58, 1),
+                OptionalDouble.of(241.1),
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                "")));
   }
 
   private Route route(int rank, DrainKind kind, DrainLine main, List<Route.Branch> branches) {

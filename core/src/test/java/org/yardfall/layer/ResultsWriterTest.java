@@ -139,7 +139,7 @@ class ResultsWriterTest {
     ResultsReader.Plan plan = ResultsReader.read(folder);
     assertEquals(result.site().drain(), plan.limits());
     assertEquals(result.site().crs().name(), plan.crsName());
-    assertEquals(result.site().outlets().size(), plan.outlets().size());
+    assertEquals(result.outlets().size(), plan.outlets().size());
     for (Route expected : result.routes()) {
       Route actual = plan.route(expected.id());
       assertEquals(expected.kind(), actual.kind());

@@ -1,0 +1,198 @@
+package org.yardfall.layer;
+
+import static org.yardfall.layer.JsonText.AREA;
+import static org.yardfall.layer.JsonText.FLOW;
+import static org.yardfall.layer.JsonText.GRADE;
+import static org.yardfall.layer.JsonText.LENGTH;
+import static org.yardfall.layer.JsonText.VOLUME;
+
+import java.io.IOException;
+import java.util.List;
+import org.yardfall.drain.DrainCatchment;
+import org.yardfall.drain.DrainDesign;
+import org.yardfall.drain.DrainFindings;
+import org.yardfall.drain.LineDesign;
+import org.yardfall.drain.StretchDesign;
+import org.yardfall.pipe.HydraulicGradeLine;
+import org.yardfall.pipe.Pipe;
+import org.yardfall.route.Route;
+import org.yardfall.route.Station;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Prices;
+import org.yardfall.site.Site;
+import org.yardfall.site.UnitSystem;
+import org.yardfall.trench.MetrePrice;
+
+/**
+ * How a route is built, in {@code results.json}: whose water, which pipe, how high the water
+ * stands, how long it takes to leave, filters, price.
+ */
+final class DesignJson {
+
+  /** Decimals of times in seconds. */
+  private static final int TIME = 1;
+
+  private static final int RATIO = 4;
+  private static final int MONEY = 2;
+
+  private final JsonText json;
+  private final Site site;
+
+  DesignJson(JsonText json, Result result) {
+    this.json = json;
+    this.site = result.site().withOutlets(result.outlets());
+  }
+
+  void write(Route route, DrainDesign design) throws IOException {
+    json.open("design");
+    writeCatchment(design.catchment());
+    json.objects("lines", design.lines(), this::writeLine);
+    json.flag("overloaded", design.overloaded());
+    if (design.tooSmall().isPresent()) {
+      json.text("needsPipe", design.tooSmall().get().words());
+    }
+    writeOutlet(design);
+    writeEmptying(design);
+    json.objects(
+        "filters",
+        design.filters(),
+        check ->
+            json.text("name", check.name())
+                .flag("passed", check.passed())
+                .number("value", check.value(), GRADE)
+                .text("bound", check.bound())
+                .number("limit", check.limit(), GRADE)
+                .text("unit", check.unit())
+                .text("source", check.source()));
+    writePrice(route, design);
+    json.texts("findings", DrainFindings.of(design, site, UnitSystem.METRIC)).end();
+  }
+
+  private void writeCatchment(DrainCatchment catchment) throws IOException {
+    json.open("catchment")
+        .number("areaM2", catchment.areaM2(), AREA)
+        .number("beyondM2", catchment.beyondM2(), AREA)
+        .number("volumeM3", catchment.volumeM3(), VOLUME);
+    json.objects(
+        "lowSpots",
+        catchment.served(),
+        spot ->
+            json.text("id", spot.id())
+                .text("line", spot.line() == 0 ? "main" : "branch " + spot.line())
+                .number("stationM", spot.stationM(), LENGTH)
+                .number("volumeM3", spot.volumeM3(), VOLUME)
+                .number("belowM3", spot.belowM3(), VOLUME)
+                .number("belowM2", spot.belowM2(), AREA));
+    json.end();
+  }
+
+  private void writeLine(LineDesign line) throws IOException {
+    json.text("name", line.name());
+    json.objects("stretches", line.stretches(), this::writeStretch);
+    HydraulicGradeLine hydraulic = line.hydraulic();
+    json.open("hydraulic");
+    json.objects(
+        "points",
+        hydraulic.points().stream().filter(point -> isStation(point, line)).toList(),
+        point ->
+            json.number("stationM", point.node().stationM(), LENGTH)
+                .number("levelM", point.levelM(), LENGTH)
+                .number("overGroundM", point.overGroundM(), LENGTH)
+                .flag("full", point.full()));
+    json.number("fullM", hydraulic.fullM(), LENGTH)
+        .number("backwaterM", hydraulic.backwaterM(), LENGTH)
+        .number("outletLevelM", hydraulic.outletLevelM(), LENGTH)
+        .flag("surcharges", hydraulic.surcharges())
+        .number("worstStationM", hydraulic.worst().node().stationM(), LENGTH)
+        .number("worstOverGroundM", hydraulic.worst().overGroundM(), LENGTH)
+        .end();
+  }
+
+  /** The line is computed more closely than the stations at which it is written. */
+  private static boolean isStation(HydraulicGradeLine.Point point, LineDesign line) {
+    return line.line().stations().stream()
+        .mapToDouble(Station::stationM)
+        .anyMatch(at -> Math.abs(at - point.node().stationM()) < 1e-9);
+  }
+
+  private void writeStretch(StretchDesign stretch) throws IOException {
+    Pipe pipe = stretch.pipe();
+    json.number("fromM", stretch.fromM(), LENGTH)
+        .number("toM", stretch.toM(), LENGTH)
+        .text("span", Words.of(stretch.span()))
+        .number("grade", stretch.grade(), GRADE);
+    json.open("pipe")
+        .text("name", pipe.words())
+        .text("material", Words.of(pipe.material()))
+        .flag("perforated", pipe.perforated())
+        .number("nominalIn", pipe.nominalIn(), 2)
+        .number("insideM", pipe.insideM(), LENGTH)
+        .number("outsideM", pipe.outsideM(), LENGTH)
+        .number("n", pipe.n(), LENGTH)
+        .end();
+    json.number("flowM3s", stretch.flowM3S(), FLOW)
+        .number("arrivingM3s", stretch.arrivingM3S(), FLOW)
+        .number("capacityM3s", stretch.capacityM3S(), FLOW)
+        .number("loading", stretch.loading(), RATIO)
+        .number("depthM", stretch.depthM(), LENGTH)
+        .number("velocityMPerS", stretch.velocityMS(), LENGTH)
+        .number("fullVelocityMPerS", stretch.fullVelocityMS(), LENGTH)
+        .number("areaM2", stretch.areaM2(), AREA)
+        .number("timeS", stretch.timeS(), TIME)
+        .number("upstreamM", stretch.upstreamM(), LENGTH)
+        .integer("tradeNominalIn", stretch.tradeNominalIn())
+        .number("meetsM2PerS", stretch.meetsM2S(), FLOW)
+        .number("intakeM2PerS", stretch.intakeM2S(), FLOW)
+        .flag("overtopped", stretch.overtopped());
+    if (stretch.intakeLimit() != null) {
+      json.text("intakeLimit", Words.of(stretch.intakeLimit()));
+    }
+  }
+
+  private void writeOutlet(DrainDesign design) throws IOException {
+    json.open("outlet")
+        .text("id", design.outletId())
+        .number("peakM3s", design.outletM3S(), FLOW)
+        .number("backwaterM", design.main().hydraulic().backwaterM(), LENGTH);
+    for (Outlet outlet : site.outlets()) {
+      if (outlet.id().equals(design.outletId())) {
+        json.text("kind", outlet.kind().word());
+        List<Station> stations = design.main().line().stations();
+        double invert = stations.get(stations.size() - 1).invertM();
+        if (outlet.waterLevelM().isPresent()) {
+          json.number("waterOverInvertM", outlet.waterLevelM().getAsDouble() - invert, LENGTH);
+        }
+        if (outlet.lidM().isPresent()) {
+          double under = design.lowestOpenGroundM() - outlet.lidM().getAsDouble();
+          json.number("lidUnderGroundM", under, LENGTH).flag("lidOpens", under > 0);
+        }
+        break;
+      }
+    }
+    json.end();
+  }
+
+  private void writeEmptying(DrainDesign design) throws IOException {
+    json.open("emptying")
+        .text("slowest", Words.of(design.emptying().slowest()))
+        .number("seconds", design.emptying().seconds(), TIME);
+    for (var limit : design.emptying().secondsByLimit().entrySet()) {
+      json.number(Words.of(limit.getKey()) + "S", limit.getValue(), TIME);
+    }
+    json.end();
+  }
+
+  private void writePrice(Route route, DrainDesign design) throws IOException {
+    json.open("price")
+        .flag("complete", design.takeOff().complete())
+        .number("known", design.takeOff().total(), MONEY)
+        .number("knownNet", design.takeOff().netTotal(), MONEY)
+        .number("searchNet", route.price(), MONEY)
+        .open("standIns");
+    MetrePrice prices = MetrePrice.of(site);
+    for (Prices.Item item : design.takeOff().missing()) {
+      json.number(Words.of(item), prices.unit(item), 4);
+    }
+    json.end().end();
+  }
+}
