@@ -61,7 +61,8 @@ final class PondPaths implements FlowPathFinder.Pond {
     }
     List<Integer> way = new ArrayList<>();
     int c = cell;
-    while (down[c] != DEEPEST) {
+    // A part of the pond joined to the deepest only at spill level is not reached from there.
+    while (down[c] != DEEPEST && down[c] != DRY) {
       way.add(c);
       c += offset[down[c] - 1];
     }
