@@ -2,7 +2,9 @@ package org.yardfall.drain;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -294,11 +296,29 @@ final class CautionFinder {
               name(on),
               least.stationM(),
               least.coverM(),
-              Double.NaN,
-              "This is the least cover. Where the ground freezes deeper, water that stands in the"
-                  + " pipe or at its end freezes: the pipe must empty, and the outlet stay open. The"
-                  + " local frost depth was not given and is not checked."));
+              site.soil().frostDepthM().orElse(Double.NaN),
+              frost(least)));
     }
+  }
+
+  private String frost(Station least) {
+    String words =
+        "This is the least cover. Where the ground freezes deeper, water that stands in the pipe or"
+            + " at its end freezes: the pipe must empty, and the outlet stay open. ";
+    OptionalDouble frost = site.soil().frostDepthM();
+    if (frost.isEmpty()) {
+      return words + "The local frost depth was not given and is not checked.";
+    }
+    double depth = frost.getAsDouble();
+    return least.coverM() >= depth
+        ? String.format(Locale.ROOT, "%sThe frost, %.2f m deep, does not reach it.", words, depth)
+        : String.format(
+            Locale.ROOT,
+            "%sThe ground freezes %.2f m deep, %.2f m below the pipe's top there: an end in gravel"
+                + " or a dry well that cannot empty stops working in the cold.",
+            words,
+            depth,
+            depth - least.coverM());
   }
 
   private void outlet(Outlet outlet, Route route) {

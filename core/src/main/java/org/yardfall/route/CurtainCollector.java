@@ -145,8 +145,8 @@ final class CurtainCollector {
         new StringBuilder(
             String.format(
                 Locale.ROOT,
-                "water from %.0f m2 reaches %d of %d sides of building %s (toward grid %s)",
-                servedM2,
+                "the runoff of %s reaches %d of %d sides of building %s (toward grid %s)",
+                Figures.area(servedM2),
                 wet.size(),
                 sides,
                 house.id(),

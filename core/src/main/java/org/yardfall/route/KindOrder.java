@@ -10,9 +10,11 @@ import java.util.Map;
 /**
  * Which kind of drain comes first, from what it takes and what that costs. A kind that takes the
  * bulk of the water, at least half of the most that any kind takes, comes before one that does not;
- * of those that do, the one whose cheapest drain costs least for the water taken. One exception:
- * where the bulk of the water reaches the house, a drain that only empties low spots, and so leaves
- * the house wet, does not come before one that keeps the water off it.
+ * of those that do, the one whose best drain costs least for the water taken. Water is better taken
+ * where it arrives than where it comes to stand, so a low-spot drain must be cheaper by a third to
+ * come before a perimeter or curtain drain ({@code common practice, no source}); and where the bulk
+ * of the water reaches the house, a drain that only empties low spots, and so leaves the house wet,
+ * does not come before one that keeps the water off it.
  *
  * @param order every kind that has something to take, first to last
  * @param why why the first is first, in words with numbers
@@ -20,6 +22,9 @@ import java.util.Map;
 record KindOrder(List<DrainKind> order, String why) {
 
   private static final double BULK = 0.5;
+
+  /** Taking water where it arrives may cost so much more than letting it cross the yard first. */
+  private static final double ARRIVING = 1.5;
 
   /** Keeps the list to itself. */
   KindOrder {
@@ -48,7 +53,10 @@ record KindOrder(List<DrainKind> order, String why) {
     order.sort(
         byTier
             .thenComparingDouble(
-                k -> prices.getOrDefault(k, Double.POSITIVE_INFINITY) / Math.max(1, served.get(k)))
+                k ->
+                    (k == DrainKind.LOW_SPOT ? ARRIVING : 1)
+                        * prices.getOrDefault(k, Double.POSITIVE_INFINITY)
+                        / Math.max(1, served.get(k)))
             .thenComparingDouble(k -> -served.get(k)));
     List<DrainKind> laid = order.stream().filter(prices::containsKey).toList();
     return new KindOrder(order, laid.isEmpty() ? "" : why(laid, served, prices, houseReached));
@@ -68,6 +76,9 @@ record KindOrder(List<DrainKind> order, String why) {
       why.append(takes(other, served, prices));
       if (other == DrainKind.LOW_SPOT && houseReached) {
         why.append(" but leaves the water at the house");
+      } else if (other == DrainKind.LOW_SPOT
+          && prices.get(other) / served.get(other) < prices.get(first) / served.get(first)) {
+        why.append(" but lets it cross the yard first");
       }
     }
     return why.toString();

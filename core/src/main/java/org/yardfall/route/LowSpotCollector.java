@@ -263,11 +263,11 @@ final class LowSpotCollector {
       parts.add(
           String.format(
               Locale.ROOT,
-              "%s %.2f m deep, %.1f m3, from %.0f m2",
+              "%s %.2f m deep, %.1f m³, from the runoff of %s",
               s.id(),
               s.depthM(),
               s.volumeM3(),
-              s.contributingM2()));
+              Figures.area(s.contributingM2())));
       contributingM2 += s.contributingM2();
     }
     String why =

@@ -1,14 +1,18 @@
 package org.yardfall.route;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
+import org.locationtech.jts.densify.Densifier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Location;
 import org.locationtech.jts.geom.Point;
 import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.operation.union.UnaryUnionOp;
+import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.Obstacle;
@@ -20,13 +24,22 @@ final class PlanAudit {
 
   private static final GeometryFactory FACTORY = new GeometryFactory();
 
+  private static final double ASK_EVERY_M = 0.25;
+
   private final Site site;
+  private final ElevationGrid ground;
   private final RouteSettings settings;
   private final double planSlackM;
   private final double levelSlackM;
 
-  PlanAudit(Site site, RouteSettings settings, double planSlackM, double levelSlackM) {
+  PlanAudit(
+      Site site,
+      ElevationGrid ground,
+      RouteSettings settings,
+      double planSlackM,
+      double levelSlackM) {
     this.site = site;
+    this.ground = ground;
     this.settings = settings;
     this.planSlackM = planSlackM;
     this.levelSlackM = levelSlackM;
@@ -50,7 +63,11 @@ final class PlanAudit {
     Tally under = Tally.atLeast("clearance-under", 0, "m", levelSlackM);
     for (Obstacle obstacle : site.obstacles()) {
       obstacle(line, obstacle, clear, under);
+      if (obstacle.passage() == Obstacle.Passage.BORE) {
+        bored(line, obstacle, checks);
+      }
     }
+    stayInside(line, checks);
     checks.add(clear.check());
     if (under.met()) {
       checks.add(under.check());
@@ -114,7 +131,9 @@ final class PlanAudit {
       return;
     }
     double distance = line.plan.distance(o.shape());
-    if (o.passage() == Obstacle.Passage.NONE) {
+    if (o.passage() == Obstacle.Passage.NONE && o.sided()) {
+      sided(line, o, clear);
+    } else if (o.passage() == Obstacle.Passage.NONE) {
       clear.see(distance - o.clearanceM(), 0);
     } else if (distance <= o.clearanceM() && o.passage() != Obstacle.Passage.SOLID_PIPE) {
       for (AuditedLine.Place p : line.places) {
@@ -123,6 +142,65 @@ final class PlanAudit {
         }
       }
     }
+  }
+
+  /** Each place keeps the distance of its side: uphill where it is higher than all of the thing. */
+  private void sided(AuditedLine line, Obstacle o, Tally clear) {
+    double level = Double.NEGATIVE_INFINITY;
+    for (Coordinate c : Densifier.densify(o.shape(), ASK_EVERY_M).getCoordinates()) {
+      level = Math.max(level, AuditedLine.groundAt(ground, c));
+    }
+    double uphill = o.uphillM().orElse(o.clearanceM());
+    double downhill = o.downhillM().orElse(o.clearanceM());
+    for (AuditedLine.Place p : line.places) {
+      double needed = p.groundM() > level ? uphill : downhill;
+      clear.see(o.shape().distance(point(p)) - needed, p.stationM());
+    }
+  }
+
+  /** Within what is to be bored under: bored, straight and short. */
+  private void bored(AuditedLine line, Obstacle o, List<Audit.Check> checks) {
+    double within = o.clearanceM() - planSlackM;
+    if (line.plan.distance(o.shape()) > within) {
+      return;
+    }
+    String what = "bore " + o.id().toLowerCase(Locale.ROOT);
+    Tally open = Tally.atMost(what + " open trench", 0, "", 0);
+    for (AuditedLine.Place p : line.places) {
+      if (o.shape().distance(point(p)) <= within) {
+        open.see(p.span() == Station.Span.BORED ? 0 : 1, p.stationM());
+      }
+    }
+    Tally bends = Tally.atMost(what + " bends", 0, "", 0);
+    List<Coordinate> before = line.vertices.subList(0, line.vertices.size() - 1);
+    bends.see(
+        (double)
+            before.stream()
+                .filter(v -> o.shape().distance(FACTORY.createPoint(v)) < within)
+                .count(),
+        0);
+    Tally length = Tally.atMost(what + " length", settings.maxBoreM(), "m", planSlackM);
+    Geometry stretch = line.plan.intersection(o.shape().buffer(Math.max(0, within)));
+    for (int i = 0; i < stretch.getNumGeometries(); i++) {
+      length.see(stretch.getGeometryN(i).getLength(), 0);
+    }
+    checks.add(open.check());
+    checks.add(bends.check());
+    checks.add(length.check());
+  }
+
+  /** Beyond the lot nothing of the line is outside the easements that it must stay in. */
+  private void stayInside(AuditedLine line, List<Audit.Check> checks) {
+    List<Geometry> stay =
+        new ArrayList<>(
+            site.obstacles().stream().filter(Obstacle::stayInside).map(Obstacle::shape).toList());
+    if (stay.isEmpty()) {
+      return;
+    }
+    site.lot().ifPresent(lot -> stay.add(lot.outline()));
+    Tally outside = Tally.atMost("stay-inside", 0, "m", planSlackM);
+    outside.see(line.plan.difference(UnaryUnionOp.union(stay).buffer(planSlackM)).getLength(), 0);
+    checks.add(outside.check());
   }
 
   private double outside(AuditedLine.Place p) {

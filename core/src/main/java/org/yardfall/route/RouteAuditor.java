@@ -91,7 +91,7 @@ public final class RouteAuditor {
     stations(line);
     falls(line);
     cover(line, outlet);
-    new PlanAudit(site, settings, PLAN_SLACK_M + moreSlackM, LEVEL_SLACK_M + moreSlackM)
+    new PlanAudit(site, ground, settings, PLAN_SLACK_M + moreSlackM, LEVEL_SLACK_M + moreSlackM)
         .check(line, checks);
   }
 

@@ -267,6 +267,15 @@ public final class RouteFinder {
         .map(house -> FoundationFall.sentence(site, ground, house))
         .filter(s -> !s.isEmpty())
         .ifPresent(all::add);
+    double rock = site.soil().rockDepthM().orElse(Double.POSITIVE_INFINITY);
+    if (rock <= site.drain().maxDepthM()) {
+      all.add(
+          String.format(
+              Locale.ROOT,
+              "rock %.2f m down ends every trench there; where no pipe has fall above it, an open"
+                  + " swale of 2 %% or more leads the water without a trench",
+              rock));
+    }
     if (collectors.stream().allMatch(Collector::isEmpty)) {
       all.add(
           "no drain is needed on this lot as far as its surface water goes: "

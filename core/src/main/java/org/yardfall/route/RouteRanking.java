@@ -60,6 +60,12 @@ final class RouteRanking {
 
   private static final double SAME_DEPTH_M = 0.01;
 
+  /** An alternative to the same outlet is worth offering if it is shallower by so much … */
+  private static final double GAIN_M = 0.03;
+
+  /** … or disturbs less by such a share. */
+  private static final double GAIN_SHARE = 0.03;
+
   private final KindOrder order;
   private final List<Candidate> ranked = new ArrayList<>();
 
@@ -82,8 +88,28 @@ final class RouteRanking {
     order = KindOrder.of(collectors, prices);
     ranked.addAll(byKind.getOrDefault(DrainKind.PINNED, List.of()));
     for (DrainKind kind : order.order()) {
-      byKind.getOrDefault(kind, List.of()).stream().limit(MOST_OF_A_KIND).forEach(ranked::add);
+      worthOffering(byKind.getOrDefault(kind, List.of())).stream()
+          .limit(MOST_OF_A_KIND)
+          .forEach(ranked::add);
     }
+  }
+
+  /** Without those that lead to the outlet of a better one and gain next to nothing on it. */
+  private static List<Candidate> worthOffering(List<Candidate> sorted) {
+    List<Candidate> kept = new ArrayList<>();
+    for (Candidate c : sorted) {
+      boolean gainsNothing =
+          kept.stream()
+              .anyMatch(
+                  k ->
+                      k.draft().outletId().equals(c.draft().outletId())
+                          && k.maxDepthM() - c.maxDepthM() < GAIN_M
+                          && k.disturbance() < c.disturbance() * (1 + GAIN_SHARE));
+      if (!gainsNothing) {
+        kept.add(c);
+      }
+    }
+    return kept;
   }
 
   /** The candidates, best first. */

@@ -12,6 +12,7 @@ import org.locationtech.jts.geom.Geometry;
 import org.yardfall.site.Building;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.Soil;
 import org.yardfall.site.UnitSystem;
 
 class CautionTest {
@@ -50,6 +51,25 @@ class CautionTest {
     checkNear(Obstacle.Kind.SEPTIC, 50 * 0.3048, "septic-near");
     checkNear(Obstacle.Kind.WELL, 100 * 0.3048, "well-near");
     checkNear(Obstacle.Kind.TREE, 0.5, "roots");
+  }
+
+  /** A gravel end that freezes stops taking water: ground frozen about 30 in deep. */
+  @Test
+  void aPipeAboveTheFrostIsToldByHowMuch() {
+    Yard yard = new Yard();
+    assertTrue(caution(yard, "frost").orElseThrow().words().contains("was not given"));
+    yard.soil =
+        new Soil(
+            'D',
+            OptionalDouble.empty(),
+            null,
+            OptionalDouble.empty(),
+            OptionalDouble.empty(),
+            OptionalDouble.of(0.762));
+    Caution frost = caution(yard, "frost").orElseThrow();
+    assertEquals(0.762, frost.thresholdM(), 1e-12);
+    assertTrue(frost.words().contains("freezes 0.76 m deep"), frost.words());
+    assertTrue(frost.words().contains("stops working in the cold"), frost.words());
   }
 
   @Test

@@ -106,6 +106,66 @@ class SiteReaderTest {
   }
 
   @Test
+  void drawnDrainsRulesForOutletsRockAndFrostAreUnderstood() throws IOException {
+    layer(
+        "drawn.geojson",
+        feature("{'id':'a','outlet':'CB1'}", "LineString", "[[3,30],[3,3]]"),
+        feature("{'id':'b'}", "LineString", "[[9,30],[9,3]]"));
+    Site site =
+        read(
+            MINIMAL
+                + """
+                outlets: [{ id: CB1, kind: catch-basin, at: [500003, 5000003], lid: 241 m }]
+                pinned: { file: drawn.geojson }
+                outlet-rules: { from-line: 3 ft, pumped: yes }
+                soil: { rock-depth: 2 ft, frost-depth: 30 in }
+                """);
+    assertEquals(2, site.pinned().size());
+    assertEquals("CB1", site.pinned().get(0).outletId());
+    assertEquals("b", site.pinned().get(1).id());
+    assertEquals(27, site.pinned().get(0).line().getLength(), 1e-6);
+    assertEquals(0.9144, site.outletRules().fromLineM(), 1e-12);
+    assertEquals(3.048, site.outletRules().fromHouseM(), 1e-12);
+    assertEquals(true, site.outletRules().pumped());
+    assertEquals(0.6096, site.drain().maxDepthM(), 1e-12);
+    assertEquals(0.762, site.soil().frostDepthM().orElseThrow(), 1e-12);
+    List<String> assumed = site.assumptions().stream().map(Assumption::about).toList();
+    assertEquals(true, assumed.contains("outlet-rules.lid-head"));
+    assertEquals(false, assumed.contains("outlet-rules.from-line"));
+    assertEquals(false, assumed.contains("outlet-rules.dry-well-from-house"));
+  }
+
+  @Test
+  void rockTooShallowForAPipeNamesTheSwale() {
+    checkProblem(MINIMAL + "soil: { rock-depth: 6 in }\n", "open swale");
+  }
+
+  @Test
+  void aDrawnDrainToAnOutletThatIsNotThereIsSaid() throws IOException {
+    layer("drawn.geojson", feature("{'id':'a','outlet':'CB9'}", "LineString", "[[3,30],[3,3]]"));
+    checkProblem(MINIMAL + "pinned: { file: drawn.geojson }\n", "there is no outlet 'CB9'");
+  }
+
+  @Test
+  void aSepticFieldHasADistanceForEachSideAndAnEasementMayBindTheDrain() throws IOException {
+    layer(
+        "obstacles.geojson",
+        feature("{'kind':'septic','uphill':'25 ft','downhill':'50 ft'}", "Point", "[3,30]"),
+        feature(
+            "{'kind':'easement','stay':'inside'}",
+            "Polygon",
+            "[[[0,16],[20,16],[20,17],[0,17],[0,16]]]"));
+    Site site = read(MINIMAL + "obstacles: { file: obstacles.geojson }\n");
+    Obstacle septic = site.obstacles().get(0);
+    assertEquals(7.62, septic.uphillM().orElseThrow(), 1e-12);
+    assertEquals(15.24, septic.downhillM().orElseThrow(), 1e-12);
+    assertEquals(7.62, septic.clearanceM(), 1e-12);
+    assertEquals(true, septic.sided());
+    assertEquals(true, site.obstacles().get(1).stayInside());
+    assertEquals(Obstacle.Passage.UNDER, site.obstacles().get(1).passage());
+  }
+
+  @Test
   void whatIsNotGivenIsAssumedAndSaid() {
     Site site = read(MINIMAL);
     assertEquals("EPSG:26915", site.crs().name());

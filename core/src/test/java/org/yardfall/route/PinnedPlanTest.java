@@ -1,0 +1,255 @@
+package org.yardfall.route;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.OptionalDouble;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.LineString;
+import org.yardfall.site.BadInputException;
+import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Obstacle;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.PinnedLine;
+import org.yardfall.site.Site;
+
+/** Lines that the user drew, as part of a plan, on yards whose answer is known beforehand. */
+class PinnedPlanTest {
+
+  private static final double FOOT = 0.3048;
+  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
+
+  @Test
+  void aDrawnLineThatCanBeBuiltIsTheFirstRoute() {
+    RoutePlan plan =
+        plan(
+            slope()
+                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9),
+            "LINESTRING(12 40, 20 30, 20 2.3)");
+    Route first = plan.routes().get(0);
+    assertEquals(DrainKind.PINNED, first.kind());
+    assertTrue(first.audit().passed());
+    assertEquals(2, first.main().vertices().get(2).y, 1e-9);
+    assertTrue(first.reasons().contains("graded as you drew it (line mine)"));
+    assertTrue(
+        first.reasons().contains("its end, drawn 0.30 m from outlet CB1, was put there"),
+        first.reasons().toString());
+    assertEquals(DrainKind.PERIMETER, plan.routes().get(1).kind());
+  }
+
+  @Test
+  void aLineDrawnUphillIsTurned() {
+    RoutePlan plan =
+        pinned(slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9), "LINESTRING(20 2, 20 40)");
+    assertEquals(40, plan.routes().get(0).main().vertices().get(0).y, 1e-9);
+  }
+
+  @Test
+  void aLineThroughTheHouseIsToldHowFarToMove() {
+    // The house begins at x = 18; its distance of 0.9 m at 17.1. Drawn at x = 18.6: 1.5 m too far.
+    RoutePlan plan =
+        pinned(
+            slope()
+                .house("POLYGON((18 20, 26 20, 26 30, 18 30, 18 20))")
+                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 18.6, 2, 9),
+            "LINESTRING(18.6 40, 18.6 2)");
+    assertTrue(plan.routes().isEmpty());
+    Rejection x = plan.rejected().get(0);
+    assertEquals("as-drawn", x.code());
+    assertTrue(x.sentence().contains("it meets building B1: move it 1.50 m"), x.sentence());
+  }
+
+  @Test
+  void aLineWithoutFallIsToldEachLeastChange() {
+    RoutePlan plan =
+        pinned(
+            Yard.of(40, 50, 0.5, (x, y) -> 10)
+                .lot(LOT)
+                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 8, 9.5),
+            "LINESTRING(20 38, 20 8)");
+    Rejection x = plan.rejected().get(0);
+    // 10 - 0.267 at the upper end, 0.30 m of fall: arrives at 9.433, 0.067 m too low.
+    assertEquals(0.067, x.shortfallM().orElseThrow(), 1e-3);
+    assertTrue(x.sentence().contains("the outlet 0.067 m lower"), x.sentence());
+  }
+
+  @Test
+  void aLineOffTheGroundStopsThePlanInOneLine() {
+    BadInputException e =
+        assertThrows(
+            BadInputException.class,
+            () ->
+                pinned(
+                    slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9),
+                    "LINESTRING(20 40, 60 40, 20 2)"));
+    assertEquals(1, e.problems().size());
+    assertTrue(e.getMessage().contains("leaves the known ground 20."));
+  }
+
+  /**
+   * Of three inches of fall, a run of 25 ft takes all at 1 % and one of 50 ft at 0.5 %: arithmetic.
+   */
+  @Test
+  void threeInchesOfFallReachTheCurbOverTwentyFiveFeetAtOnePercentAndFiftyAtHalf() {
+    assertTrue(reachesCurb(24.9 * FOOT, 0.01));
+    assertFalse(reachesCurb(25.5 * FOOT, 0.01));
+    assertTrue(reachesCurb(49.9 * FOOT, 0.005));
+    assertFalse(reachesCurb(50.5 * FOOT, 0.005));
+  }
+
+  private static boolean reachesCurb(double lengthM, double minGrade) {
+    double head = 10 - 0.15 - 0.117;
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10)
+            .lot(LOT)
+            .outlet("curb", Outlet.Kind.CATCH_BASIN, 20, 6, head - 0.25 * FOOT)
+            .limits(new DrainLimits(minGrade, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
+    return !pinned(yard, "LINESTRING(20 " + (6 + lengthM) + ", 20 6)").routes().isEmpty();
+  }
+
+  /** Distances of one practice: 25 ft upslope of a septic field, 50 ft downslope. */
+  @Test
+  void aSepticFieldIsPassedNearerUpslopeThanDownslope() {
+    checkBesideSeptic(true, 26 * FOOT);
+    checkBesideSeptic(false, 24 * FOOT);
+    checkBesideSeptic(false, -26 * FOOT);
+    checkBesideSeptic(true, -51 * FOOT);
+  }
+
+  private static void checkBesideSeptic(boolean passes, double upslopeM) {
+    double y = 25 + upslopeM;
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, z) -> 10 + 0.05 * z)
+            .lot(LOT)
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 33, y, 10 + 0.05 * y - 1);
+    yard.obstacles.add(
+        new Obstacle(
+            "field",
+            Obstacle.Kind.SEPTIC,
+            Yard.wkt("POINT(20 25)"),
+            25 * FOOT,
+            Obstacle.Passage.NONE,
+            OptionalDouble.empty(),
+            0.3,
+            OptionalDouble.of(25 * FOOT),
+            OptionalDouble.of(50 * FOOT),
+            false));
+    RoutePlan plan = pinned(yard, "LINESTRING(8 " + y + ", 33 " + y + ")");
+    assertEquals(passes, !plan.routes().isEmpty(), plan.rejected().toString());
+    // The audit finds the same from the line alone.
+    Site site = yard.site();
+    DrainLine line = flat(yard, y);
+    Audit audit =
+        RouteAuditor.audit(
+            site,
+            yard.ground,
+            RouteSettings.defaults(site.drain()),
+            site.outlets().get(0),
+            line,
+            List.of());
+    assertEquals(passes, clear(audit), audit.toString());
+  }
+
+  private static boolean clear(Audit audit) {
+    return audit.checks().stream()
+        .filter(c -> c.name().equals("clearance"))
+        .allMatch(Audit.Check::passed);
+  }
+
+  /** The line as it would be laid were the septic field not there. */
+  private static DrainLine flat(Yard yard, double y) {
+    Obstacle field = yard.obstacles.remove(0);
+    DrainLine line = pinned(yard, "LINESTRING(8 " + y + ", 33 " + y + ")").routes().get(0).main();
+    yard.obstacles.add(field);
+    return line;
+  }
+
+  @Test
+  void aDrainThatMustStayInAnEasementLeavesTheLotOnlyThere() {
+    Yard yard =
+        slope()
+            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+            .outlet("beside", Outlet.Kind.CATCH_BASIN, 15, 2, 9)
+            .outlet("within", Outlet.Kind.CATCH_BASIN, 29.5, 2, 9);
+    yard.obstacles.add(
+        new Obstacle(
+            "strip",
+            Obstacle.Kind.EASEMENT,
+            Yard.wkt("POLYGON((28 0, 31 0, 31 6, 28 6, 28 0))"),
+            0,
+            Obstacle.Passage.UNDER,
+            OptionalDouble.empty(),
+            0.3,
+            OptionalDouble.empty(),
+            OptionalDouble.empty(),
+            true));
+    RoutePlan plan = plan(yard, "LINESTRING(15 40, 15 2)");
+    assertFalse(plan.routes().isEmpty());
+    for (Route route : plan.routes()) {
+      assertEquals("within", route.outletId());
+      assertTrue(
+          route.audit().checks().stream().anyMatch(c -> c.name().equals("stay-inside")),
+          route.audit().toString());
+    }
+    Rejection drawn = plan.rejected().get(0);
+    assertEquals(DrainKind.PINNED, drawn.kind());
+    assertTrue(drawn.sentence().contains("easement that it must stay in"), drawn.sentence());
+  }
+
+  @Test
+  void whatIsOnlyToBeBoredUnderIsNotDugThrough() {
+    Yard yard =
+        slope()
+            .obstacle(Obstacle.Kind.WALL, Obstacle.Passage.BORE, 0.5, "LINESTRING(5 20, 35 20)")
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+    Route bored = pinned(yard, "LINESTRING(20 40, 20 2)").routes().get(0);
+    Site site = yard.site();
+    List<Station> dug =
+        bored.main().stations().stream()
+            .map(
+                s ->
+                    new Station(
+                        s.stationM(),
+                        s.x(),
+                        s.y(),
+                        s.groundM(),
+                        s.invertM(),
+                        s.coverM(),
+                        s.depthM(),
+                        s.grade(),
+                        Station.Span.OPEN))
+            .toList();
+    Audit audit =
+        RouteAuditor.audit(
+            site,
+            yard.ground,
+            RouteSettings.defaults(site.drain()),
+            site.outlets().get(0),
+            new DrainLine(bored.main().vertices(), dug),
+            List.of());
+    assertTrue(
+        audit.checks().stream()
+            .anyMatch(c -> c.name().equals("bore wall0 open trench") && !c.passed()),
+        audit.toString());
+  }
+
+  private static Yard slope() {
+    return Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT);
+  }
+
+  private static Site with(Yard yard, String wkt) {
+    return yard.site().withPinned(List.of(new PinnedLine("mine", (LineString) Yard.wkt(wkt), "")));
+  }
+
+  private static RoutePlan plan(Yard yard, String wkt) {
+    return RouteFinder.plan(with(yard, wkt), yard.terrain(), yard.water(), yard.flows);
+  }
+
+  private static RoutePlan pinned(Yard yard, String wkt) {
+    return RouteFinder.pinned(with(yard, wkt), yard.terrain(), yard.water());
+  }
+}
