@@ -11,5 +11,16 @@
  * org.yardfall.elevation.Resampler} interpolates. {@link org.yardfall.elevation.Seams} watches for
  * steps between rasters, {@link org.yardfall.elevation.GroundSense} for numbers that are no ground.
  * {@link org.yardfall.elevation.ElevationSource} is the way in.
+ *
+ * <p>How shots become ground. {@link org.yardfall.elevation.ShotFile} reads them: encoding ({@link
+ * org.yardfall.elevation.TextFile}), delimiter and decimal sign ({@link
+ * org.yardfall.elevation.ShotDialect}), order of columns ({@link
+ * org.yardfall.elevation.ShotColumns}, held against where the shots should lie) and a sieve for
+ * single shots that cannot be right ({@link org.yardfall.elevation.ShotSieve}). {@link
+ * org.yardfall.elevation.ShotSurface} makes one shot of those in one place, takes out blunders
+ * ({@link org.yardfall.elevation.BlunderFinder}), joins breaklines by field code ({@link
+ * org.yardfall.elevation.FieldCodes}), nodes them ({@link org.yardfall.elevation.Breaklines}) and
+ * triangulates ({@link org.yardfall.elevation.Triangulator}); the {@link
+ * org.yardfall.elevation.Tin} knows the ground between the shots and nothing beyond them.
  */
 package org.yardfall.elevation;

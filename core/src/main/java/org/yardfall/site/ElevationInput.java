@@ -14,6 +14,7 @@ import java.util.OptionalDouble;
  * @param verticalDatum the vertical datum's name as stated, or empty
  * @param accuracyM vertical accuracy of the ground as RMSE in metres, where stated
  * @param crsOverride a CRS for rasters that carry none, or null
+ * @param shotInput how the shots are to be read and used
  */
 public record ElevationInput(
     List<Path> rasters,
@@ -22,11 +23,32 @@ public record ElevationInput(
     OptionalDouble verticalUnitM,
     String verticalDatum,
     OptionalDouble accuracyM,
-    String crsOverride) {
+    String crsOverride,
+    ShotInput shotInput) {
 
   /** Keeps the list to itself. */
   public ElevationInput {
     rasters = List.copyOf(rasters);
+  }
+
+  /** An input that says nothing more of its shots. */
+  public ElevationInput(
+      List<Path> rasters,
+      Path shots,
+      String shotColumns,
+      OptionalDouble verticalUnitM,
+      String verticalDatum,
+      OptionalDouble accuracyM,
+      String crsOverride) {
+    this(
+        rasters,
+        shots,
+        shotColumns,
+        verticalUnitM,
+        verticalDatum,
+        accuracyM,
+        crsOverride,
+        ShotInput.NONE);
   }
 
   /** Whether any source of elevations is named. */

@@ -138,6 +138,7 @@ final class SiteFileReader {
     String datum = section.text("vertical-datum").orElse("");
     OptionalDouble accuracy = section.quantity("accuracy", Quantities::lengthM);
     String crs = section.text("crs").orElse(null);
+    ShotInput shotInput = ElevationSection.shots(section);
     section.refuseUnknownKeys();
     if (accuracy.isPresent() && accuracy.getAsDouble() < 0) {
       section.problem("accuracy", "a length cannot be negative", "");
@@ -146,7 +147,14 @@ final class SiteFileReader {
       section.problem("", "no elevation is given", "give elevation.files or elevation.shots");
     }
     return new ElevationInput(
-        files.stream().map(this::path).toList(), shots, columns, unit, datum, accuracy, crs);
+        files.stream().map(this::path).toList(),
+        shots,
+        columns,
+        unit,
+        datum,
+        accuracy,
+        crs,
+        shotInput);
   }
 
   private LayerSource layer(YamlSection section) {

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 
 /**
  * Writes a site as the site file that {@link SiteReader} reads back as the same site: what was
@@ -96,6 +97,18 @@ public final class SiteWriter {
             path(e.shots()),
             "columns",
             text(e.shotColumns()),
+            "unit",
+            e.shotInput().unitM().isEmpty() ? null : unitName(e.shotInput().unitM().getAsDouble()),
+            "codes",
+            codes(e.shotInput()),
+            "surface",
+            text(e.shotInput().surface()),
+            "cell",
+            metres(e.shotInput().cellM()),
+            "longest-edge",
+            metres(e.shotInput().longestEdgeM()),
+            "correct",
+            e.shotInput().correct() ? "true" : null,
             "vertical-unit",
             e.verticalUnitM().isEmpty() ? null : unitName(e.verticalUnitM().getAsDouble()),
             "vertical-datum",
@@ -104,6 +117,14 @@ public final class SiteWriter {
             metres(e.accuracyM()),
             "crs",
             text(e.crsOverride())));
+  }
+
+  private static String codes(ShotInput shots) {
+    return shots.roles().isEmpty()
+        ? null
+        : shots.roles().entrySet().stream()
+            .map(e -> text(e.getKey()) + ": " + Words.of(e.getValue()))
+            .collect(Collectors.joining(", ", "{ ", " }"));
   }
 
   private static String unitName(double metres) {

@@ -86,6 +86,11 @@ final class YamlSection {
     return values.get(key) instanceof SequenceNode;
   }
 
+  /** The keys of the section as written, in their order. */
+  List<String> names() {
+    return List.copyOf(values.keySet());
+  }
+
   /** Whether the section holds no key. */
   boolean isEmpty() {
     return values.isEmpty();

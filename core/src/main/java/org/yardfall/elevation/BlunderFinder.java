@@ -1,0 +1,159 @@
+package org.yardfall.elevation;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * Finds vertices that stand metres off the ground of their neighbours: each is held against the
+ * plane through the vertices joined to it and against their mean, nearer ones counting more; it is
+ * off by the lesser of the two, since a plane says little beyond its points. The worst of a
+ * neighbourhood goes first, and its neighbours are judged anew without it, so that one blunder does
+ * not bring down the shots round it.
+ */
+final class BlunderFinder {
+
+  /** No rod or radio errs by less and is called a blunder here. */
+  private static final double LEAST_M = 1.0;
+
+  /** Multiples of the robust standard deviation of all residuals. */
+  private static final double DEVIATIONS = 8;
+
+  /** Ground between shots this far apart may rise by this share of the distance. */
+  private static final double FREE_SLOPE = 0.5;
+
+  private static final double MAD_TO_SIGMA = 1.4826;
+  private static final int MOST_ROUNDS = 20;
+
+  private final Tin tin;
+  private final int[] first;
+  private final int[] neighbour;
+  private final boolean[] gone;
+  private final double[] residual;
+  private final double[] reach;
+
+  private BlunderFinder(Tin tin) {
+    this.tin = tin;
+    int n = tin.x().length;
+    int[] corners = tin.corners();
+    this.first = new int[n + 1];
+    for (int corner : corners) {
+      first[corner + 1] += 2;
+    }
+    for (int i = 0; i < n; i++) {
+      first[i + 1] += first[i];
+    }
+    this.neighbour = new int[first[n]];
+    int[] next = Arrays.copyOf(first, n);
+    for (int i = 0; i < corners.length; i++) {
+      int base = i - i % 3;
+      neighbour[next[corners[i]]++] = corners[base + (i + 1 - base) % 3];
+      neighbour[next[corners[i]]++] = corners[base + (i + 2 - base) % 3];
+    }
+    this.gone = new boolean[n];
+    this.residual = new double[n];
+    this.reach = new double[n];
+  }
+
+  /**
+   * A vertex off its neighbours.
+   *
+   * @param vertex its number
+   * @param offM how far it stands above them in metres, negative below
+   */
+  record Blunder(int vertex, double offM) {}
+
+  /** The blunders among a surface's vertices, by vertex. */
+  static List<Blunder> find(Tin tin) {
+    return new BlunderFinder(tin).find();
+  }
+
+  private List<Blunder> find() {
+    int n = residual.length;
+    for (int i = 0; i < n; i++) {
+      judge(i);
+    }
+    double[] sizes = Arrays.stream(residual).map(Math::abs).sorted().toArray();
+    double least = Math.max(LEAST_M, DEVIATIONS * MAD_TO_SIGMA * sizes[n / 2]);
+    List<Blunder> blunders = new ArrayList<>();
+    for (int round = 0; round < MOST_ROUNDS; round++) {
+      List<Integer> worst = new ArrayList<>();
+      for (int i = 0; i < n; i++) {
+        if (!gone[i]
+            && Math.abs(residual[i]) > Math.max(least, FREE_SLOPE * reach[i])
+            && isWorst(i)) {
+          worst.add(i);
+        }
+      }
+      if (worst.isEmpty()) {
+        break;
+      }
+      for (int i : worst) {
+        gone[i] = true;
+        blunders.add(new Blunder(i, residual[i]));
+      }
+      for (int i : worst) {
+        for (int k = first[i]; k < first[i + 1]; k++) {
+          judge(neighbour[k]);
+        }
+      }
+    }
+    blunders.sort(java.util.Comparator.comparingInt(Blunder::vertex));
+    return blunders;
+  }
+
+  private boolean isWorst(int i) {
+    for (int k = first[i]; k < first[i + 1]; k++) {
+      int j = neighbour[k];
+      double other = Math.abs(residual[j]);
+      double own = Math.abs(residual[i]);
+      if (!gone[j] && (other > own || other == own && j < i)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** The vertex's height above its neighbours' weighted plane or mean, the lesser. */
+  private void judge(int i) {
+    double[] sums = new double[9];
+    int count = 0;
+    double distance = 0;
+    for (int k = first[i]; k < first[i + 1]; k++) {
+      int j = neighbour[k];
+      if (gone[j]) {
+        continue;
+      }
+      double dx = tin.x()[j] - tin.x()[i];
+      double dy = tin.y()[j] - tin.y()[i];
+      double dz = tin.z()[j] - tin.z()[i];
+      double d = Math.hypot(dx, dy);
+      double w = 1 / (d * d + 1e-6);
+      double[] terms = {
+        w, w * dx, w * dy, w * dx * dx, w * dx * dy, w * dy * dy, w * dz, w * dz * dx, w * dz * dy
+      };
+      for (int t = 0; t < terms.length; t++) {
+        sums[t] += terms[t];
+      }
+      distance += d;
+      count++;
+    }
+    reach[i] = count == 0 ? 0 : distance / count;
+    double plane = count == 0 ? 0 : -planeAtOrigin(sums);
+    double mean = count == 0 ? 0 : -sums[6] / sums[0];
+    residual[i] = Math.abs(plane) < Math.abs(mean) ? plane : mean;
+  }
+
+  /** The plane's value at the origin; the weighted mean where the points give no plane. */
+  private static double planeAtOrigin(double[] s) {
+    double minor = s[3] * s[5] - s[4] * s[4];
+    double det =
+        s[0] * minor - s[1] * (s[1] * s[5] - s[4] * s[2]) + s[2] * (s[1] * s[4] - s[3] * s[2]);
+    double scale = s[0] * s[3] * s[5];
+    if (!(det > 1e-6 * scale)) {
+      return s[6] / s[0];
+    }
+    return (s[6] * minor - s[1] * (s[7] * s[5] - s[4] * s[8]) + s[2] * (s[7] * s[4] - s[3] * s[8]))
+        / det;
+  }
+}
