@@ -107,7 +107,7 @@ final class BlunderFinder {
       int j = neighbour[k];
       double other = Math.abs(residual[j]);
       double own = Math.abs(residual[i]);
-      if (!gone[j] && (other > own || other == own && j < i)) {
+      if (!gone[j] && (other > own || (other == own && j < i))) {
         return false;
       }
     }
