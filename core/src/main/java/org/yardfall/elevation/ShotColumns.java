@@ -171,7 +171,7 @@ record ShotColumns(int id, int easting, int northing, int elevation, int code) {
     int repeated = 0;
     for (List<String> fields : records) {
       double number = dialect.number(fields.get(0));
-      if (number != Math.rint(number) && Double.isFinite(number)
+      if ((Double.isFinite(number) && number != Math.rint(number))
           || fields.get(0).matches(".*[.,]\\d.*")) {
         return false;
       }
