@@ -15,6 +15,7 @@ import org.yardfall.runoff.Storm;
 import org.yardfall.runoff.SurfaceCover;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
 import org.yardfall.site.Problem;
 import org.yardfall.site.Site;
 import org.yardfall.water.StandingWater;
@@ -73,7 +74,9 @@ public final class Screening {
 
   private Result screen(boolean routes) {
     progress.stage("elevation and surface water");
-    ElevationSource source = ElevationSource.open(site.elevation(), site.crs());
+    ElevationSource source =
+        ElevationSource.open(
+            site.elevation(), site.crs(), site.lot().map(Parcel::outline).orElse(null));
     CatchmentWindow window = CatchmentWindow.read(site, source);
     Terrain terrain = window.terrain();
     SurfaceWater water = window.water();

@@ -116,44 +116,23 @@ final class BlunderFinder {
 
   /** The vertex's height above its neighbours' weighted plane or mean, the lesser. */
   private void judge(int i) {
-    double[] sums = new double[9];
+    PlaneFit fit = new PlaneFit();
     int count = 0;
     double distance = 0;
     for (int k = first[i]; k < first[i + 1]; k++) {
       int j = neighbour[k];
-      if (gone[j]) {
-        continue;
+      if (!gone[j]) {
+        double dx = tin.x()[j] - tin.x()[i];
+        double dy = tin.y()[j] - tin.y()[i];
+        double d = Math.hypot(dx, dy);
+        fit.add(1 / (d * d + 1e-6), dx, dy, tin.z()[j] - tin.z()[i]);
+        distance += d;
+        count++;
       }
-      double dx = tin.x()[j] - tin.x()[i];
-      double dy = tin.y()[j] - tin.y()[i];
-      double dz = tin.z()[j] - tin.z()[i];
-      double d = Math.hypot(dx, dy);
-      double w = 1 / (d * d + 1e-6);
-      double[] terms = {
-        w, w * dx, w * dy, w * dx * dx, w * dx * dy, w * dy * dy, w * dz, w * dz * dx, w * dz * dy
-      };
-      for (int t = 0; t < terms.length; t++) {
-        sums[t] += terms[t];
-      }
-      distance += d;
-      count++;
     }
     reach[i] = count == 0 ? 0 : distance / count;
-    double plane = count == 0 ? 0 : -planeAtOrigin(sums);
-    double mean = count == 0 ? 0 : -sums[6] / sums[0];
+    double plane = count == 0 ? 0 : -fit.atOrigin();
+    double mean = count == 0 ? 0 : -fit.mean();
     residual[i] = Math.abs(plane) < Math.abs(mean) ? plane : mean;
-  }
-
-  /** The plane's value at the origin; the weighted mean where the points give no plane. */
-  private static double planeAtOrigin(double[] s) {
-    double minor = s[3] * s[5] - s[4] * s[4];
-    double det =
-        s[0] * minor - s[1] * (s[1] * s[5] - s[4] * s[2]) + s[2] * (s[1] * s[4] - s[3] * s[2]);
-    double scale = s[0] * s[3] * s[5];
-    if (!(det > 1e-6 * scale)) {
-      return s[6] / s[0];
-    }
-    return (s[6] * minor - s[1] * (s[7] * s[5] - s[4] * s[8]) + s[2] * (s[7] * s[4] - s[3] * s[8]))
-        / det;
   }
 }

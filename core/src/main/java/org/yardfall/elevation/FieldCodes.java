@@ -13,10 +13,10 @@ import org.yardfall.site.ShotRole;
  * What shots stand for by the user's own field codes.
  *
  * <p>A shot's code is the first word of its description. It is looked up as it is ({@code EP2}),
- * else without the number at its end ({@code EP}), capital or not; a shot without a known code is a
- * point on the ground. Shots of one code and number, or of one code followed by a number ({@code EP
- * 2}), make one line in the file's order. The further words {@code start}, {@code end} and {@code
- * close} begin a line, end it, or lead it back to its first shot.
+ * else by the letters with which it begins ({@code EP}), capital or not; a shot without a known
+ * code is a point on the ground. Shots of one code and number, or of one code followed by a number
+ * ({@code EP 2}), make one line in the file's order. The further words {@code start}, {@code end}
+ * and {@code close} begin a line, end it, or lead it back to its first shot.
  */
 final class FieldCodes {
 
@@ -30,9 +30,7 @@ final class FieldCodes {
   ShotRole role(Shot shot) {
     String word = words(shot)[0];
     ShotRole exact = roles.get(word);
-    return exact != null
-        ? exact
-        : roles.getOrDefault(word.replaceAll("[-_.]?\\d+$", ""), ShotRole.GROUND);
+    return exact != null ? exact : roles.getOrDefault(letters(word), ShotRole.GROUND);
   }
 
   /** The shots that stand for something, in their order. */
@@ -47,7 +45,7 @@ final class FieldCodes {
     for (Shot shot : shots) {
       String word = words(shot)[0];
       seen.add(word);
-      seen.add(word.replaceAll("[-_.]?\\d+$", ""));
+      seen.add(letters(word));
     }
     unused.removeIf(seen::contains);
     return List.copyOf(unused);
@@ -94,6 +92,15 @@ final class FieldCodes {
       }
     }
     return lines;
+  }
+
+  /** The letters with which a code begins. */
+  private static String letters(String word) {
+    int end = 0;
+    while (end < word.length() && Character.isLetter(word.charAt(end))) {
+      end++;
+    }
+    return word.substring(0, end);
   }
 
   private static String[] words(Shot shot) {

@@ -27,6 +27,25 @@ public record GridFrame(int cols, int rows, double westM, double northM, double 
     }
   }
 
+  /**
+   * The cells that cover a window, their edges at whole multiples of the cell size.
+   *
+   * @param windowM the window in metres
+   * @param cellM cell size in metres
+   * @throws IllegalArgumentException where they are too many
+   */
+  public static GridFrame covering(Envelope windowM, double cellM) {
+    double west = Math.floor(windowM.getMinX() / cellM);
+    double north = Math.ceil(windowM.getMaxY() / cellM);
+    double cols = Math.max(1, Math.ceil(windowM.getMaxX() / cellM) - west);
+    double rows = Math.max(1, north - Math.floor(windowM.getMinY() / cellM));
+    if (cols * rows > Integer.MAX_VALUE - 8) {
+      throw new IllegalArgumentException(
+          String.format(java.util.Locale.ROOT, "%.0f x %.0f cells are too many", cols, rows));
+    }
+    return new GridFrame((int) cols, (int) rows, west * cellM, north * cellM, cellM);
+  }
+
   /** Number of cells. */
   public int size() {
     return cols * rows;

@@ -46,6 +46,10 @@ public final class ShotFile {
           "give their ground points as text (x, y, z) or as a raster");
     }
     TextFile text = TextFile.of(file);
+    if (LandXmlFile.looksLike(text.sample())) {
+      return new LandXmlShots(LandXmlFile.read(file), columns, units, new ExpectedPlace(expected))
+          .shots(surface);
+    }
     return new ShotTable(text, columns, units, new ExpectedPlace(expected)).read();
   }
 }

@@ -20,7 +20,10 @@
  * org.yardfall.elevation.ShotSurface} makes one shot of those in one place, takes out blunders
  * ({@link org.yardfall.elevation.BlunderFinder}), joins breaklines by field code ({@link
  * org.yardfall.elevation.FieldCodes}), nodes them ({@link org.yardfall.elevation.Breaklines}) and
- * triangulates ({@link org.yardfall.elevation.Triangulator}); the {@link
- * org.yardfall.elevation.Tin} knows the ground between the shots and nothing beyond them.
+ * triangulates ({@link org.yardfall.elevation.Triangulator}); LandXML may bring its own triangles
+ * ({@link org.yardfall.elevation.LandXmlShots}). The {@link org.yardfall.elevation.Tin} knows the
+ * ground between the shots and nothing beyond them. Where there is a raster too, {@link
+ * org.yardfall.elevation.RasterTie} says how the shots stand off it and, where asked, moves and
+ * bends it to them. {@link org.yardfall.elevation.Contours} draws lines of one elevation.
  */
 package org.yardfall.elevation;
