@@ -26,6 +26,7 @@ import org.yardfall.site.BadInputException;
 final class LandXmlFile {
 
   /** A point as stored: northing, easting, elevation or NaN. */
+  @SuppressWarnings("ArrayRecordComponent") // three numbers of one meaning, never written to
   record Point(String id, double[] neh, String code) {}
 
   /** A surface as stored. */
