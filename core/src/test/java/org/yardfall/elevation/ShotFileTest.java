@@ -106,10 +106,14 @@ class ShotFileTest {
   void aHeaderNamesTheColumns() {
     checkFive(
         read(
-            "Point No.;Elev. (m);Description;Easting [m];Northing [m]\n"
-                + "1;241.10;GND;500002.25;4980001.50\n2;241.45;GND;500004.00;4980028.00\n"
-                + "3;240.90;EP1;500020.75;4980015.25\n4;240.60;EP1;500036.50;4980003.00\n"
-                + "5;240.85;CB;500038.25;4980027.75\n",
+            """
+            Point No.;Elev. (m);Description;Easting [m];Northing [m]
+            1;241.10;GND;500002.25;4980001.50
+            2;241.45;GND;500004.00;4980028.00
+            3;240.90;EP1;500020.75;4980015.25
+            4;240.60;EP1;500036.50;4980003.00
+            5;240.85;CB;500038.25;4980027.75
+            """,
             null));
   }
 
