@@ -68,6 +68,23 @@ final class BlunderFinder {
     return new BlunderFinder(tin).find();
   }
 
+  /**
+   * The robust standard deviation of a surface's vertices about the ground that their neighbours
+   * give without them, in metres: how well the surface knows the ground between its vertices (cross
+   * validation by leaving one out).
+   */
+  static double unevennessM(Tin tin) {
+    BlunderFinder finder = new BlunderFinder(tin);
+    double[] sizes =
+        java.util.stream.IntStream.range(0, finder.residual.length)
+            .filter(i -> finder.first[i] < finder.first[i + 1])
+            .peek(finder::judge)
+            .mapToDouble(i -> Math.abs(finder.residual[i]))
+            .sorted()
+            .toArray();
+    return MAD_TO_SIGMA * sizes[sizes.length / 2];
+  }
+
   private List<Blunder> find() {
     int n = residual.length;
     for (int i = 0; i < n; i++) {

@@ -10,13 +10,24 @@ final class ExpectedPlace {
   private static final double LEAST_MARGIN_M = 50;
 
   private final Envelope envelope;
+  private final String name;
 
-  /** The neighbourhood of a geometry in metres of the working plane; nowhere if null or empty. */
-  ExpectedPlace(Geometry geometry) {
+  /**
+   * The neighbourhood of a geometry.
+   *
+   * @param geometry in metres of the working plane; null or empty is nowhere
+   * @param name what it is in words, such as {@code the lot}
+   */
+  ExpectedPlace(Geometry geometry, String name) {
+    this.name = name;
     envelope = geometry == null ? new Envelope() : geometry.getEnvelopeInternal().copy();
     if (!envelope.isNull()) {
       envelope.expandBy(Math.max(LEAST_MARGIN_M, envelope.getDiameter()));
     }
+  }
+
+  String name() {
+    return name;
   }
 
   boolean known() {

@@ -237,7 +237,8 @@ final class LandXmlShots {
     if (place.known() && place.share(xy, 1, false) < 0.5 && place.share(xy, 1, true) >= 0.5) {
       throw bad(
           "northing and easting look swapped: LandXML writes northing first, and read so it lies"
-              + " off the lot",
+              + " off "
+              + place.name(),
           "give elevation.columns: " + (eastingFirst ? "NEZ" : "ENZ"));
     }
   }

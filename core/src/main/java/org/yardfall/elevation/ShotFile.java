@@ -24,17 +24,18 @@ public final class ShotFile {
    * @param columns the order of a text file's columns, such as PNEZD, XYZ or {@code
    *     point,northing,easting,elevation}; null to take it from the header or to recognise it
    * @param units the units stated for the file
-   * @param expected where the shots should lie on the working plane in metres (the lot, or what a
-   *     raster covers), by which an order is recognised and checked; null where not known
+   * @param expected where the shots should lie on the working plane in metres, such as the lot, by
+   *     which an order is recognised and checked; null where not known
    * @return the shots on the working plane in metres
    * @throws BadInputException where the file cannot be read or its order cannot be told
    */
   public static Shots read(Path file, String columns, ShotUnits units, Geometry expected) {
-    return read(file, columns, units, expected, null);
+    return read(file, columns, units, new ExpectedPlace(expected, "the lot"), null);
   }
 
   /** The same, of the named surface of a file that holds several. */
-  static Shots read(Path file, String columns, ShotUnits units, Geometry expected, String surface) {
+  static Shots read(
+      Path file, String columns, ShotUnits units, ExpectedPlace place, String surface) {
     if (!Files.isRegularFile(file)) {
       throw new BadInputException(file.toString(), "there is no such file", "check the path");
     }
@@ -47,9 +48,8 @@ public final class ShotFile {
     }
     TextFile text = TextFile.of(file);
     if (LandXmlFile.looksLike(text.sample())) {
-      return new LandXmlShots(LandXmlFile.read(file), columns, units, new ExpectedPlace(expected))
-          .shots(surface);
+      return new LandXmlShots(LandXmlFile.read(file), columns, units, place).shots(surface);
     }
-    return new ShotTable(text, columns, units, new ExpectedPlace(expected)).read();
+    return new ShotTable(text, columns, units, place).read();
   }
 }

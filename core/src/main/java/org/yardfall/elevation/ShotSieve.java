@@ -57,7 +57,8 @@ final class ShotSieve {
       throw new BadInputException(name, "it holds no shot with an elevation", "give one that does");
     }
     if (place.known() && kept.stream().noneMatch(s -> place.contains(s.x(), s.y()))) {
-      warnings.add(name + ": none of its shots lies near the lot; check its unit and CRS");
+      warnings.add(
+          name + ": none of its shots lies near " + place.name() + "; check its unit and CRS");
     }
     double highest = kept.stream().mapToDouble(Shot::z).max().orElseThrow();
     double lowest = kept.stream().mapToDouble(Shot::z).min().orElseThrow();

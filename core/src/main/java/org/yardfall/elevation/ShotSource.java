@@ -13,19 +13,15 @@ import org.yardfall.site.WorkingCrs;
 /** The ground of a site from survey shots alone. */
 final class ShotSource implements ElevationSource {
 
-  private static final double ASSUMED_ACCURACY_M = 0.02;
-
-  private static final Assumption ACCURACY =
-      new Assumption(
-          "elevation.accuracy",
-          "0.02 m RMSE",
-          "shots with level and rod or total station; common practice, no source");
+  /** A shot with level and rod or total station is this good; common practice, no source. */
+  private static final double SHOT_ACCURACY_M = 0.02;
 
   private final ElevationInput input;
   private final WorkingCrs crs;
   private final Shots shots;
   private final ShotSurface surface;
   private final Envelope extent;
+  private final double accuracyM;
   private final List<Assumption> assumptions = new ArrayList<>();
   private final List<String> warnings = new ArrayList<>();
 
@@ -37,14 +33,23 @@ final class ShotSource implements ElevationSource {
             input.shots(),
             input.shotColumns(),
             ShotUnits.of(input, crs),
-            lot,
+            new ExpectedPlace(lot, "the lot"),
             input.shotInput().surface());
     this.surface = ShotSurface.of(shots, input.shotInput());
     this.extent = surface.tin().envelope();
     assumptions.addAll(shots.assumptions());
     assumptions.addAll(surface.assumptions());
+    this.accuracyM = input.accuracyM().orElse(Math.max(SHOT_ACCURACY_M, surface.unevennessM()));
     if (input.accuracyM().isEmpty()) {
-      assumptions.add(ACCURACY);
+      assumptions.add(
+          new Assumption(
+              "elevation.accuracy",
+              String.format(Locale.ROOT, "%.2f m RMSE", accuracyM),
+              String.format(
+                  Locale.ROOT,
+                  "the greater of 0.02 m for a shot (common practice, no source) and %.3f m, the"
+                      + " spread of shots about the ground that their neighbours give without them",
+                  surface.unevennessM())));
     }
     warnings.addAll(shots.warnings());
     warnings.addAll(surface.warnings());
@@ -87,7 +92,7 @@ final class ShotSource implements ElevationSource {
     return new Terrain(
         grid,
         sources,
-        input.accuracyM().orElse(ASSUMED_ACCURACY_M),
+        accuracyM,
         input.accuracyM().isPresent(),
         0,
         input.verticalDatum() == null ? "" : input.verticalDatum(),

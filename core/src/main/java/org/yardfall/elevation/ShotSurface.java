@@ -385,6 +385,14 @@ public final class ShotSurface {
     return Math.sqrt(tin.areaM2() / vertices);
   }
 
+  /**
+   * How well it knows the ground between shots: the robust standard deviation of shots about the
+   * ground that their neighbours give without them, in metres.
+   */
+  public double unevennessM() {
+    return BlunderFinder.unevennessM(tin);
+  }
+
   /** The cell size that suits it, or that was stated, in metres. */
   public double cellM() {
     return cellM;

@@ -94,7 +94,9 @@ final class ShotTable {
       throw bad(
           "northing and easting look swapped: read as "
               + given.order()
-              + " the shots lie off the lot, read as "
+              + " the shots lie off "
+              + place.name()
+              + ", read as "
               + swapped.order()
               + " they lie on it",
           "give elevation.columns: " + swapped.order());
@@ -103,7 +105,11 @@ final class ShotTable {
         new Assumption(
             COLUMNS,
             swapped.order() + ": its x is northing",
-            "recognised against the lot's outline; the other way round " + name + " lies off it"));
+            "recognised against "
+                + place.name()
+                + "; the other way round "
+                + name
+                + " lies off it"));
     return swapped;
   }
 
@@ -127,17 +133,19 @@ final class ShotTable {
     boolean easting = place.share(xy, scale, true) >= FITS;
     if (northing && easting) {
       throw bad(
-          "its shots lie near the lot whether northing or easting comes first",
+          "its shots lie near " + place.name() + " whether northing or easting comes first",
           "give elevation.columns: " + northingFirst.order() + " or " + eastingFirst.order());
     }
     if (!northing && !easting) {
       throw bad(
-          "its shots lie nowhere near the lot, whether northing or easting comes first"
+          "its shots lie nowhere near "
+              + place.name()
+              + ", whether northing or easting comes first"
               + unitThatFits(xy),
           "check its CRS and unit against site.crs, or give elevation.columns");
     }
     ShotColumns found = northing ? northingFirst : eastingFirst;
-    toldBy = "recognised against the lot's outline";
+    toldBy = "recognised against where " + place.name() + " lies";
     assumptions.add(new Assumption(COLUMNS, found.order(), toldBy + ", " + name));
     return found;
   }

@@ -38,7 +38,9 @@ final class TiedSource implements ElevationSource {
             input.shots(),
             input.shotColumns(),
             ShotUnits.of(input, crs),
-            lot == null ? new GeometryFactory().toGeometry(extent) : lot,
+            lot == null
+                ? new ExpectedPlace(new GeometryFactory().toGeometry(extent), "the raster")
+                : new ExpectedPlace(lot, "the lot"),
             input.shotInput().surface());
     FieldCodes codes = new FieldCodes(input.shotInput().roles());
     List<Shot> onGround =

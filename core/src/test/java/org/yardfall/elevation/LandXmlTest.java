@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.locationtech.jts.geom.Envelope;
@@ -52,8 +53,8 @@ class LandXmlTest {
     return ShotFile.read(
         file,
         null,
-        new ShotUnits(java.util.OptionalDouble.empty(), java.util.OptionalDouble.empty(), 1),
-        null,
+        new ShotUnits(OptionalDouble.empty(), OptionalDouble.empty(), 1),
+        new ExpectedPlace(null, ""),
         surface);
   }
 

@@ -113,6 +113,27 @@ class ShotSourceTest {
   }
 
   @Test
+  void accuracyIsTheShotsOnEvenGroundAndTheGroundsOnRough() throws IOException {
+    Path even = shots("even.csv", "%1$d,%3$.3f,%2$.3f,%4$.4f", 0, 150);
+    assertEquals(0.02, accuracy(even), 1e-9);
+    Random random = new Random(5);
+    List<String> rough = new ArrayList<>();
+    for (String line : Files.readAllLines(even)) {
+      int last = line.lastIndexOf(',');
+      double z = Double.parseDouble(line.substring(last + 1)) + 0.2 * random.nextGaussian();
+      rough.add(line.substring(0, last) + String.format(Locale.ROOT, ",%.3f", z));
+    }
+    // A shot less a mean of about six others: between 0.2 m and 0.2·√2 m.
+    double found = accuracy(Files.write(folder.resolve("rough.csv"), rough));
+    assertTrue(found > 0.15 && found < 0.29, () -> "accuracy " + found);
+  }
+
+  private static double accuracy(Path file) {
+    ElevationSource source = ElevationSource.open(input(List.of(), file, ShotInput.NONE), CRS, LOT);
+    return source.read(source.extentM()).accuracyM();
+  }
+
+  @Test
   void fiveDialectsGiveTheSameGrid() throws IOException {
     float[] first = null;
     List<String> formats =
