@@ -33,6 +33,9 @@ final class DrainPlanner {
   private static final int ENOUGH = 3;
 
   /** A limit relaxed by so much, in metres, is as good as no limit. */
+  /** How often a line is broken anew before it is given up. */
+  private static final int MOST_BREAKS = 2;
+
   private static final double NO_LIMIT_M = RelaxationFinder.MOST_M;
 
   /** Distance in metres that a line cut at a slab keeps from it. */
@@ -123,7 +126,8 @@ final class DrainPlanner {
     }
     List<Outlet> reached = new ArrayList<>();
     for (Outlet outlet : open) {
-      if (add(collector, outlet, ground.settings(), price, List.of())) {
+      if (add(collector, outlet, ground.settings(), price, List.of())
+          || addBroken(collector, outlet)) {
         reached.add(outlet);
       } else if (!twinCrossing(collector, outlet) && !found.contains(outlet)) {
         // A daylight place that was only a try of ours is nothing to report when it fails.
@@ -197,6 +201,44 @@ final class DrainPlanner {
     found.ifPresent(
         draft -> keep(collector, outlet, settings, draft, notes(collector, draft, notes)));
     return found.isPresent();
+  }
+
+  /**
+   * Tries the collector with its lines broken at their high ground, each part in turn as the one
+   * that gets the main line; whether a drain was found that may be proposed.
+   */
+  private boolean addBroken(Collector collector, Outlet outlet) {
+    HighGround high = new HighGround(rawGround);
+    List<LineString> lines = collector.lines();
+    for (int round = 0; round < MOST_BREAKS; round++) {
+      List<LineString> parts = new ArrayList<>(high.broken(lines));
+      if (parts.size() == lines.size()) {
+        return false;
+      }
+      parts.sort(Comparator.comparingDouble(LineString::getLength).reversed());
+      lines = List.copyOf(parts);
+      for (LineString first : lines) {
+        parts.remove(first);
+        parts.add(0, first);
+        Collector broken =
+            new Collector(
+                collector.kind(),
+                parts,
+                collector.code(),
+                collector.why(),
+                collector.serves(),
+                collector.servedM2());
+        List<String> note =
+            List.of(
+                "the collecting line is broken at its high ground into "
+                    + parts.size()
+                    + " stretches, each falling its own way");
+        if (add(broken, outlet, ground.settings(), price, note)) {
+          return true;
+        }
+      }
+    }
+    return false;
   }
 
   private static List<String> notes(Collector collector, Draft draft, List<String> notes) {
