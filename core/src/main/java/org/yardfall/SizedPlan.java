@@ -34,51 +34,79 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
 
   private static final int MAX_ROUNDS = 4;
 
+  /** Routes by one pipe, made buildable. */
+  private record Round(Site site, RouteFinder.Proposal proposal, List<DrainDesign> designs) {
+
+    /** The pipe that the best route needs, where its own is too small. */
+    Optional<Pipe> needed() {
+      return designs.isEmpty() ? Optional.empty() : designs.get(0).tooSmall();
+    }
+
+    SizedPlan saying(List<String> more) {
+      RoutePlan plan = proposal.plan().get();
+      List<String> warnings = new ArrayList<>(plan.warnings());
+      warnings.addAll(more);
+      return new SizedPlan(
+          site,
+          new RoutePlan(
+              plan.routes(),
+              plan.rejected(),
+              plan.reach(),
+              plan.assumptions(),
+              warnings,
+              plan.found()),
+          designs);
+    }
+  }
+
   static SizedPlan find(
       Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows, Storm storm) {
-    SizedPlan found = plan(site, terrain, water, flows, storm);
+    Round found = plan(site, terrain, water, flows, storm);
+    List<String> warnings = new ArrayList<>();
     int rounds = 1;
     Optional<Pipe> next = found.needed();
     while (next.isPresent() && rounds < MAX_ROUNDS) {
       Site larger = site.withDrain(PipeTable.with(site.drain(), next.get()));
-      SizedPlan again = plan(larger, terrain, water, flows, storm);
+      Round again = plan(larger, terrain, water, flows, storm);
       rounds++;
-      if (again.plan.routes().isEmpty()) {
+      if (again.proposal.routes().isEmpty()) {
         return found.saying(
-            "the pipe of the proposed routes is too small for the design storm, and no route has"
-                + " fall and cover for "
-                + next.get().words());
+            List.of(
+                "the pipe of the proposed routes is too small for the design storm, and no route"
+                    + " has fall and cover for "
+                    + next.get().words()));
       }
       found = again;
       next = found.needed();
     }
     if (next.isPresent()) {
-      found =
-          found.saying(
-              "after "
-                  + rounds
-                  + " rounds the pipe is still too small for the design storm; "
-                  + next.get().words()
-                  + " would be needed");
+      warnings.add(
+          "after "
+              + rounds
+              + " rounds the pipe is still too small for the design storm; "
+              + next.get().words()
+              + " would be needed");
     }
-    return rounds == 1
-        ? found
-        : found.saying(
-            "planned in "
-                + rounds
-                + " rounds: a smaller pipe than that of the result could not carry the storm");
+    if (rounds > 1) {
+      warnings.add(
+          "planned in "
+              + rounds
+              + " rounds: a smaller pipe than that of the result could not carry the storm");
+    }
+    return found.saying(warnings);
   }
 
-  private static SizedPlan plan(
+  private static Round plan(
       Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows, Storm storm) {
-    RoutePlan plan = RouteFinder.plan(site, terrain, water, flows);
+    RouteFinder.Proposal proposal = RouteFinder.propose(site, terrain, water, flows);
     DrainDesigner designer =
-        DrainDesigner.of(site.withOutlets(outlets(site, plan)), terrain, water, storm);
+        DrainDesigner.of(
+            site.withOutlets(outlets(site, proposal.found())), terrain, water, storm);
     List<DrainDesign> designs = new ArrayList<>();
-    for (Route route : plan.routes()) {
+    for (Route route : proposal.routes()) {
       designs.add(designer.design(route));
     }
-    return new SizedPlan(site, plan, designs);
+    return new Round(site, proposal, designs);
   }
 
   /** What each proposed route changes across the property line, in their order. */
@@ -90,7 +118,7 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
     List<DrainEffect> effects = new ArrayList<>();
     for (DrainDesign design : designs) {
       Outlet outlet =
-          outlets(site, plan).stream()
+          outlets(site, plan.found()).stream()
               .filter(o -> o.id().equals(design.outletId()))
               .findFirst()
               .orElseThrow();
@@ -99,27 +127,7 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
     return effects;
   }
 
-  private static List<Outlet> outlets(Site site, RoutePlan plan) {
-    return Stream.concat(site.outlets().stream(), plan.found().stream()).toList();
-  }
-
-  /** The pipe that the best route needs, where its own is too small. */
-  private Optional<Pipe> needed() {
-    return designs.isEmpty() ? Optional.empty() : designs.get(0).tooSmall();
-  }
-
-  private SizedPlan saying(String warning) {
-    List<String> warnings = new ArrayList<>(plan.warnings());
-    warnings.add(warning);
-    return new SizedPlan(
-        site,
-        new RoutePlan(
-            plan.routes(),
-            plan.rejected(),
-            plan.reach(),
-            plan.assumptions(),
-            warnings,
-            plan.found()),
-        designs);
+  private static List<Outlet> outlets(Site site, List<Outlet> found) {
+    return Stream.concat(site.outlets().stream(), found.stream()).toList();
   }
 }

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Predicate;
+import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
@@ -56,7 +57,8 @@ final class DrainPlanner {
   private final TrenchCost price;
   private final GroundCover cover;
   private final List<RouteRanking.Candidate> candidates = new ArrayList<>();
-  private final List<Rejection> rejected = new ArrayList<>();
+  private final List<Supplier<Rejection>> rejected = new ArrayList<>();
+  private boolean hitFooting;
 
   DrainPlanner(
       RouteGround ground,
@@ -81,14 +83,14 @@ final class DrainPlanner {
     return candidates;
   }
 
-  /** What does not work, numbered from 1 in no particular order of merit. */
+  /** What does not work; what would mend it is only looked for here, as that takes the longest. */
   List<Rejection> rejected() {
-    return rejected;
+    return rejected.stream().map(Supplier::get).toList();
   }
 
   /** Whether a drain failed only because it would lie within a footing's influence. */
   boolean hitFooting() {
-    return rejected.stream().anyMatch(r -> r.code().equals("footing"));
+    return hitFooting;
   }
 
   /** Plans for a collector that has lines. */
@@ -131,11 +133,11 @@ final class DrainPlanner {
         reached.add(outlet);
       } else if (!twinCrossing(collector, outlet) && !found.contains(outlet)) {
         // A daylight place that was only a try of ours is nothing to report when it fails.
-        rejected.add(infeasible(collector, outlet));
+        rejected.add(() -> infeasible(collector, outlet));
       }
     }
     if (reached.isEmpty() && rejected.isEmpty()) {
-      rejected.add(infeasible(collector, open.get(0)));
+      rejected.add(() -> infeasible(collector, open.get(0)));
     }
     for (Outlet outlet : cheapestFirst(reached)) {
       for (TrenchCost cost : List.of(TrenchCost.depth(), TrenchCost.disturbance())) {
@@ -268,6 +270,7 @@ final class DrainPlanner {
       tooDeep = Math.max(tooDeep, footing.tooDeepM(branch.line()));
     }
     if (tooDeep > 0) {
+      hitFooting = true;
       reject(
           collector,
           outlet.id(),
@@ -414,13 +417,14 @@ final class DrainPlanner {
 
   private void reject(Collector collector, String outletId, OutletInspector.Refusal refusal) {
     rejected.add(
-        rejection(
-            collector,
-            outletId,
-            refusal.code(),
-            refusal.sentence(),
-            refusal.relax(),
-            refusal.shortfallM()));
+        () ->
+            rejection(
+                collector,
+                outletId,
+                refusal.code(),
+                refusal.sentence(),
+                refusal.relax(),
+                refusal.shortfallM()));
   }
 
   private static Rejection rejection(

@@ -7,7 +7,6 @@ import java.util.Locale;
 import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
-import org.yardfall.trench.GroundCover;
 
 /**
  * Takes collecting lines to an outlet: finds where the first line's water should leave it and the
@@ -24,11 +23,9 @@ public final class DrainRouter {
 
   private final RouteGround ground;
   private final List<CollectorArms> lines = new ArrayList<>();
-  private final GroundCover cover;
 
   private DrainRouter(RouteGround ground, List<LineString> collectors) {
     this.ground = ground;
-    this.cover = GroundCover.of(ground.site());
     for (LineString line : collectors) {
       lines.add(new CollectorArms(ground, line));
     }
@@ -70,7 +67,7 @@ public final class DrainRouter {
    * @return empty where the first line's water can not fall to any of them within the bounds
    */
   public Optional<Draft> route(List<OutletTarget> outlets, Bounds b, TrenchCost cost) {
-    StepCost stepCost = new StepCost(ground.graph(), cover, cost);
+    StepCost stepCost = new StepCost(ground, cost);
     List<CollectorArms.Exit> exits = lines.get(0).exits(b, stepCost);
     return trunk(exits, outlets, b, stepCost)
         .flatMap(

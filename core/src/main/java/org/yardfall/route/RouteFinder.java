@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Supplier;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.runoff.BoundaryFlow;
@@ -60,6 +61,30 @@ public final class RouteFinder {
   }
 
   /**
+   * Routes, with the plan that they belong to for the asking: to tell what would mend that which
+   * does not work takes longer than to find what does.
+   *
+   * @param routes the routes, best first
+   * @param found daylight outlets found on the lot's own slope, which routes may name
+   * @param plan makes the plan
+   */
+  public record Proposal(List<Route> routes, List<Outlet> found, Supplier<RoutePlan> plan) {
+
+    /** Keeps the lists to itself. */
+    public Proposal {
+      routes = List.copyOf(routes);
+      found = List.copyOf(found);
+    }
+  }
+
+  /** The routes for a site with the usual settings and outlet rules, as {@link #plan}. */
+  public static Proposal propose(
+      Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows) {
+    return propose(
+        site, terrain, water, flows, RouteSettings.defaults(site.drain()), site.outletRules());
+  }
+
+  /**
    * The plan for a site.
    *
    * @param flows where water crosses the property line
@@ -72,15 +97,7 @@ public final class RouteFinder {
       List<BoundaryFlow> flows,
       RouteSettings settings,
       OutletRules rules) {
-    if (site.lot().isEmpty()) {
-      return new RoutePlan(
-          List.of(),
-          List.of(),
-          Optional.empty(),
-          List.of(),
-          List.of("no lot was given, so no drain was planned"));
-    }
-    return new RouteFinder(site, terrain.ground(), water, settings, rules).plan(flows);
+    return propose(site, terrain, water, flows, settings, rules).plan().get();
   }
 
   /**
@@ -115,7 +132,27 @@ public final class RouteFinder {
     return planner;
   }
 
-  private RoutePlan plan(List<BoundaryFlow> flows) {
+  private static Proposal propose(
+      Site site,
+      Terrain terrain,
+      SurfaceWater water,
+      List<BoundaryFlow> flows,
+      RouteSettings settings,
+      OutletRules rules) {
+    if (site.lot().isEmpty()) {
+      RoutePlan none =
+          new RoutePlan(
+              List.of(),
+              List.of(),
+              Optional.empty(),
+              List.of(),
+              List.of("no lot was given, so no drain was planned"));
+      return new Proposal(List.of(), List.of(), () -> none);
+    }
+    return new RouteFinder(site, terrain.ground(), water, settings, rules).propose(flows);
+  }
+
+  private Proposal propose(List<BoundaryFlow> flows) {
     PlanProblems.check(site, ground);
     List<Outlet> found =
         DaylightFinder.find(site, ground, rules, inspector, lowSpots, settings.daylightM());
@@ -127,11 +164,12 @@ public final class RouteFinder {
     List<Collector> collectors = List.of(perimeter, curtain, lowSpot);
     PinnedPlanner drawn = pinned(routeGround);
     List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
-    List<Rejection> rejected = new ArrayList<>(drawn.rejected());
+    List<Supplier<List<Rejection>>> rejected = new ArrayList<>();
+    rejected.add(drawn::rejected);
     for (Collector collector : collectors) {
       DrainKind kind = collector.kind();
       if (collector.isEmpty()) {
-        rejected.add(notNeeded(collector));
+        rejected.add(() -> List.of(notNeeded(collector)));
         continue;
       }
       DrainPlanner planner = null;
@@ -148,15 +186,20 @@ public final class RouteFinder {
         }
       }
       candidates.addAll(planner.candidates());
-      rejected.addAll(planner.rejected());
+      rejected.add(planner::rejected);
     }
-    return new RoutePlan(
-        routes(new RouteRanking(collectors, candidates), whole),
-        numbered(rejected),
-        reach(routeGround),
-        assumptions(routeGround),
-        warnings(routeGround, collectors),
-        found);
+    List<Route> routes = routes(new RouteRanking(collectors, candidates), whole);
+    return new Proposal(
+        routes,
+        found,
+        () ->
+            new RoutePlan(
+                routes,
+                numbered(rejected.stream().flatMap(each -> each.get().stream()).toList()),
+                reach(routeGround),
+                assumptions(routeGround),
+                warnings(routeGround, collectors),
+                found));
   }
 
   private Collector curtain(double extraM) {

@@ -30,6 +30,7 @@ public final class RouteGround {
   private final TrenchRules rules;
   private final GroundSampler sampler;
   private final StepGraph graph;
+  private final StepCover stepCover;
 
   private RouteGround(Site site, ElevationGrid ground, RouteSettings settings) {
     this.site = site;
@@ -38,6 +39,7 @@ public final class RouteGround {
     this.rules = new TrenchRules(site, ground);
     this.sampler = new GroundSampler(ground, rules.zones());
     this.graph = new StepGraph(ground, rules, sampler, settings);
+    this.stepCover = new StepCover(graph, site);
   }
 
   /**
@@ -227,6 +229,10 @@ public final class RouteGround {
 
   StepGraph graph() {
     return graph;
+  }
+
+  StepCover stepCover() {
+    return stepCover;
   }
 
   TrenchRules rules() {

@@ -3,25 +3,21 @@ package org.yardfall.route;
 import java.util.Arrays;
 import java.util.List;
 import org.locationtech.jts.geom.Coordinate;
-import org.yardfall.site.Surface;
-import org.yardfall.trench.GroundCover;
 import org.yardfall.trench.Work;
 
 /** What steps, bores and whole lines cost with a pipe at given inverts. */
 final class StepCost {
 
   private final StepGraph graph;
-  private final GroundCover cover;
+  private final StepCover cover;
   private final TrenchCost cost;
-  private final Surface.Kind[] coverAt;
   private final double[][] turn;
   private final double dearestTurn;
 
-  StepCost(StepGraph graph, GroundCover cover, TrenchCost cost) {
-    this.graph = graph;
-    this.cover = cover;
+  StepCost(RouteGround ground, TrenchCost cost) {
+    this.graph = ground.graph();
+    this.cover = ground.stepCover();
     this.cost = cost;
-    this.coverAt = new Surface.Kind[graph.frame.size()];
     int steps = graph.stencil.steps;
     turn = new double[steps][steps];
     double dearest = 0;
@@ -58,15 +54,9 @@ final class StepCost {
     double depth =
         (Math.max(0, graph.groundM(n) - topInvertM) + Math.max(0, graph.groundM(to) - endInvertM))
             / 2;
-    return graph.stencil.length[k] * graph.frame.cellM() * cost.metre(Work.OPEN, depth, at(n));
-  }
-
-  private Surface.Kind at(int n) {
-    if (coverAt[n] == null) {
-      Coordinate c = graph.centre(n);
-      coverAt[n] = cover.at(c.x, c.y);
-    }
-    return coverAt[n];
+    return graph.stencil.length[k]
+        * graph.frame.cellM()
+        * cost.metre(Work.OPEN, depth, cover.at(n));
   }
 
   /** Cost of a line at one grade from one invert to the other. */
@@ -74,22 +64,24 @@ final class StepCost {
     double[] v = new double[line.size()];
     double length = Math.max(line.lengthM(), 1e-9);
     Arrays.setAll(v, i -> topInvertM + (endInvertM - topInvertM) * line.stationM[i] / length);
-    return line(line, v);
+    return line(line, v, cover.ofGraph(line));
   }
 
   /** Cost of a line with the given inverts, its turns left out. */
   double line(GroundLine line, double[] invertM) {
+    return line(line, invertM, cover.along(line));
+  }
+
+  private double line(GroundLine line, double[] invertM, StepCover.Stretches stretches) {
     double sum = 0;
     for (int i = 0; i + 1 < line.size(); i++) {
-      double x = (line.x[i] + line.x[i + 1]) / 2;
-      double y = (line.y[i] + line.y[i + 1]) / 2;
       double depth =
           (Math.max(0, line.groundM[i] - invertM[i])
                   + Math.max(0, line.groundM[i + 1] - invertM[i + 1]))
               / 2;
       sum +=
           (line.stationM[i + 1] - line.stationM[i])
-              * cost.metre(LaidCost.work(line.span[i], cover, x, y), depth, cover.at(x, y));
+              * cost.metre(stretches.work()[i], depth, stretches.cover()[i]);
     }
     return sum;
   }
@@ -101,6 +93,6 @@ final class StepCost {
 
   /** Cost of a line as laid. */
   double laid(DrainLine line) {
-    return LaidCost.of(line, cover, cost);
+    return LaidCost.of(line, cover.cover(), cost);
   }
 }

@@ -10,7 +10,6 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.ShrinkingMode;
 import net.jqwik.api.constraints.LongRange;
-import org.yardfall.trench.GroundCover;
 
 /** The search against every simple path there is, on grids small enough to try them all. */
 class BruteForceTest {
@@ -48,7 +47,7 @@ class BruteForceTest {
             List.of(new TrunkFinder.Start(all.centre(start), top, 0)),
             List.of(all.outlet),
             all.bounds,
-            new StepCost(all.ground.graph(), GroundCover.of(all.ground.site()), BruteForce.COST),
+            new StepCost(all.ground, BruteForce.COST),
             reach(all, all.bounds));
     assertEquals(expected < Double.POSITIVE_INFINITY, found.isPresent());
     found.ifPresent(trunk -> assertEquals(expected, trunk.cost(), 1e-6));
