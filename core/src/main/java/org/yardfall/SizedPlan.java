@@ -100,8 +100,7 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
       Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows, Storm storm) {
     RouteFinder.Proposal proposal = RouteFinder.propose(site, terrain, water, flows);
     DrainDesigner designer =
-        DrainDesigner.of(
-            site.withOutlets(outlets(site, proposal.found())), terrain, water, storm);
+        DrainDesigner.of(site.withOutlets(outlets(site, proposal.found())), terrain, water, storm);
     List<DrainDesign> designs = new ArrayList<>();
     for (Route route : proposal.routes()) {
       designs.add(designer.design(route));
