@@ -1,5 +1,6 @@
 package org.yardfall.water;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -54,6 +55,41 @@ class FlowRouterTest {
     assertEquals(135, flow.bearingDeg(1 * 9 + 3));
     assertEquals(45, flow.bearingDeg(5 * 9 + 3));
     checkDrains(ground);
+  }
+
+  /** A level field of 50 by 50 cells behind a bank with one sill in it. */
+  @Test
+  void everyCellOfALargeFlatReachesItsSillAndNoElevationChanges() {
+    Random random = new Random(47);
+    for (int i = 0; i < 20; i++) {
+      int sill = 1 + random.nextInt(50);
+      ElevationGrid ground = Grids.random(random, 52, 52, 3, 0);
+      float[] z = ground.z();
+      for (int row = 0; row < 52; row++) {
+        for (int col = 0; col < 52; col++) {
+          boolean rim = row == 0 || col == 0 || row == 51 || col == 51;
+          z[row * 52 + col] = rim ? 8 + z[row * 52 + col] : 7;
+        }
+      }
+      z[sill * 52 + 51] = 6;
+      float[] before = z.clone();
+      FlowField flow = FlowRouter.of(ground);
+      assertArrayEquals(before, z);
+      assertArrayEquals(before, Filling.of(ground));
+      assertTrue(Accumulation.areaM2(flow)[sill * 52 + 51] >= 50 * 50 + 1);
+      for (int row = 1; row < 51; row++) {
+        for (int col = 1; col < 51; col++) {
+          int c = row * 52 + col;
+          int steps = 0;
+          while (flow.receiver(c) >= 0) {
+            c = flow.receiver(c);
+            steps++;
+          }
+          assertEquals(sill * 52 + 51, c);
+          assertTrue(steps <= 2 * 52, "no cell takes a great detour");
+        }
+      }
+    }
   }
 
   @Test

@@ -321,6 +321,20 @@ class SurfaceWaterFinderTest {
     }
   }
 
+  /**
+   * Four cells of 1 m in ground of 2 m: at 1 m nothing is wet yet, though a cell has that height.
+   */
+  @Test
+  void aCellAsHighAsTheLevelIsNotUnderWater() {
+    SurfaceWater water = Grids.water(Grids.rows("2 2 2 2", "2 1 1 2", "2 1 1 2", "2 2 2 2"));
+    LowSpot spot = water.lowSpots().get(0);
+    assertEquals(1, spot.stages().get(0).levelM(), 0);
+    assertEquals(0, spot.stages().get(0).areaM2(), 0);
+    assertEquals(4, spot.stages().get(1).areaM2(), 0);
+    assertEquals(4, spot.areaM2(), 0);
+    assertEquals(4, spot.volumeM3(), 1e-12);
+  }
+
   @Test
   void catchmentsOfLowSpotsDoNotOverlapAndTheLotsComesFirst() {
     ElevationGrid ground =
