@@ -18,7 +18,13 @@ import picocli.CommandLine.ParameterException;
     mixinStandardHelpOptions = true,
     versionProvider = Yardfall.Version.class,
     synopsisSubcommandLabel = "COMMAND",
-    subcommands = {CheckCommand.class, WaterCommand.class, PlanCommand.class, StakeCommand.class},
+    subcommands = {
+      CheckCommand.class,
+      WaterCommand.class,
+      PlanCommand.class,
+      StakeCommand.class,
+      ProveCommand.class
+    },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:done",

@@ -1,6 +1,7 @@
 package org.yardfall.fieldwork;
 
 import java.util.List;
+import org.yardfall.elevation.Shot;
 import org.yardfall.route.Route;
 import org.yardfall.site.BadInputException;
 

@@ -1,5 +1,7 @@
 package org.yardfall.fieldwork;
 
+import org.yardfall.elevation.Shot;
+
 /**
  * A shot that cannot be pipe by what its neighbours say, and was left out.
  *

@@ -1,5 +1,7 @@
 package org.yardfall.fieldwork;
 
+import org.yardfall.elevation.Shot;
+
 /**
  * A shot on the laid pipe, held against the plan. Lengths in metres.
  *

@@ -3,6 +3,7 @@ package org.yardfall.fieldwork;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.yardfall.elevation.Shot;
 import org.yardfall.site.Assumption;
 
 /** A proof as a table and as a page. */
@@ -44,7 +45,7 @@ final class ProofText {
           units.station(blunder.stationM()),
           "",
           "",
-          units.length(blunder.shot().zM() - proof.limits().rodToInvertM()),
+          units.length(blunder.shot().z() - proof.limits().rodToInvertM()),
           units.length(blunder.offM()),
           "",
           "",

@@ -3,6 +3,7 @@ package org.yardfall.fieldwork;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import org.yardfall.elevation.Shot;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 
@@ -71,7 +72,7 @@ final class Prover {
   private ProofShot place(Shot shot, PlannedLine line) {
     PlannedLine.Beside beside = line.beside(shot.x(), shot.y());
     Station plan = line.at(beside.stationM());
-    double built = shot.zM() - limits.rodToInvertM();
+    double built = shot.z() - limits.rodToInvertM();
     double planned = plan.invertM();
     for (Station station : line.stations()) {
       // By a drop either invert may have been shot.

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
+import org.yardfall.elevation.Shot;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.WorkingCrs;
 
@@ -59,7 +60,7 @@ final class ShotSense {
                     s ->
                         !Double.isFinite(s.x())
                             || !Double.isFinite(s.y())
-                            || !Double.isFinite(s.zM()))
+                            || !Double.isFinite(s.z()))
                 .toList());
     if (!broken.isEmpty()) {
       throw bad(broken + " has a coordinate that is no number", "correct it or leave it out");
@@ -117,18 +118,18 @@ final class ShotSense {
 
   private void checkElevations() {
     List<Shot> near = shots.stream().filter(s -> distance(s) <= FAR_M).toList();
-    double[] off = near.stream().mapToDouble(s -> s.zM() - planned(s)).sorted().toArray();
+    double[] off = near.stream().mapToDouble(s -> s.z() - planned(s)).sorted().toArray();
     double median = (off[(off.length - 1) / 2] + off[off.length / 2]) / 2;
     List<Shot> otherUnit =
         near.stream()
-            .filter(s -> Math.abs(s.zM() - planned(s)) > UNIT_CHANGE_M)
+            .filter(s -> Math.abs(s.z() - planned(s)) > UNIT_CHANGE_M)
             .filter(
                 s ->
-                    Math.abs(s.zM() * FOOT - planned(s)) < FITS_M
-                        || Math.abs(s.zM() / FOOT - planned(s)) < FITS_M)
+                    Math.abs(s.z() * FOOT - planned(s)) < FITS_M
+                        || Math.abs(s.z() / FOOT - planned(s)) < FITS_M)
             .toList();
     if (otherUnit.size() * 2 > near.size()) {
-      boolean feet = otherUnit.get(0).zM() > planned(otherUnit.get(0));
+      boolean feet = otherUnit.get(0).z() > planned(otherUnit.get(0));
       throw bad(
           "their elevations fit the plan only if they are in "
               + (feet ? "feet, not metres" : "metres, not feet"),
@@ -176,7 +177,7 @@ final class ShotSense {
     double bestApart = Double.POSITIVE_INFINITY;
     for (PlannedLine line : lines) {
       PlannedLine.Beside beside = line.beside(s.x(), s.y());
-      double off = Math.abs(s.zM() - rodToInvertM - line.at(beside.stationM()).invertM());
+      double off = Math.abs(s.z() - rodToInvertM - line.at(beside.stationM()).invertM());
       double apart = beside.distanceM() + off;
       if (beside.distanceM() <= least + MEET_M && (best == null || apart < bestApart - 1e-6)) {
         best = line;
@@ -187,7 +188,7 @@ final class ShotSense {
   }
 
   private static Shot moved(Shot s, double x, double y) {
-    return new Shot(s.id(), x, y, s.zM(), s.code());
+    return new Shot(s.id(), x, y, s.z(), s.code());
   }
 
   private static Shot scaled(Shot s, double factor) {

@@ -15,6 +15,7 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
+import org.yardfall.elevation.Shot;
 import org.yardfall.route.Route;
 import org.yardfall.site.BadInputException;
 
@@ -42,7 +43,7 @@ class AsBuiltProofTest {
               s.id(),
               s.x() + noise.nextDouble(-0.02, 0.02),
               s.y() + noise.nextDouble(-0.02, 0.02),
-              s.zM() + limits.rodToInvertM() + noise.nextDouble(-0.0024, 0.0024)));
+              s.z() + limits.rodToInvertM() + noise.nextDouble(-0.0024, 0.0024)));
     }
     java.util.Collections.shuffle(shots, noise);
     AsBuiltProof proof = AsBuiltProof.of(BENT, shots, limits);
@@ -170,7 +171,7 @@ class AsBuiltProofTest {
       @ForAll boolean up) {
     List<Shot> shots = new ArrayList<>(straight(1, s -> 0.004 * Math.sin(s)));
     Shot good = shots.get(which);
-    shots.set(which, shot(good.id(), good.x(), good.y(), good.zM() + (up ? by : -by)));
+    shots.set(which, shot(good.id(), good.x(), good.y(), good.z() + (up ? by : -by)));
     AsBuiltProof proof = AsBuiltProof.of(STRAIGHT, shots, LIMITS);
     assertEquals(List.of(good.id()), proof.blunders().stream().map(b -> b.shot().id()).toList());
     assertEquals(up ? by : -by, proof.blunders().get(0).offM(), 0.01);
@@ -189,7 +190,7 @@ class AsBuiltProofTest {
   private static String hint(double by) {
     List<Shot> shots = new ArrayList<>(straight(1, s -> 0));
     Shot good = shots.get(7);
-    shots.set(7, shot(good.id(), good.x(), good.y(), good.zM() + by));
+    shots.set(7, shot(good.id(), good.x(), good.y(), good.z() + by));
     return AsBuiltProof.of(STRAIGHT, shots, LIMITS).blunders().get(0).hint();
   }
 
@@ -251,7 +252,7 @@ class AsBuiltProofTest {
     checkFails(AsBuiltProof.of(STRAIGHT, straight(1, s -> 0.021), LIMITS), "level");
     checkFails(AsBuiltProof.of(STRAIGHT, straight(1, s -> -0.021), LIMITS), "level");
     List<Shot> beside =
-        straight(1, s -> 0).stream().map(s -> shot(s.id(), s.x(), -0.15, s.zM())).toList();
+        straight(1, s -> 0).stream().map(s -> shot(s.id(), s.x(), -0.15, s.z())).toList();
     AsBuiltProof proof = AsBuiltProof.of(STRAIGHT, beside, LIMITS);
     checkFails(proof, "line");
     assertTrue(proof.notes().contains("The pipe lies to the right of its line throughout."));
@@ -292,22 +293,22 @@ class AsBuiltProofTest {
     checkRefused(good.subList(0, 1), "one shot shows a level but no grade");
     checkRefused(moved(good, 0, 80), "none lies within 3 m of the planned line; the closest is");
     checkRefused(
-        good.stream().map(s -> shot(s.id(), s.y(), s.x(), s.zM())).toList(),
+        good.stream().map(s -> shot(s.id(), s.y(), s.x(), s.z())).toList(),
         "northing and easting are in the wrong order");
     checkRefused(
-        good.stream().map(s -> shot(s.id(), s.x() / 0.3048, s.y() / 0.3048, s.zM())).toList(),
+        good.stream().map(s -> shot(s.id(), s.x() / 0.3048, s.y() / 0.3048, s.z())).toList(),
         "the coordinates are in feet, not metres");
     checkRefused(
-        good.stream().map(s -> shot(s.id(), s.x(), s.y(), s.zM() / 0.3048)).toList(),
+        good.stream().map(s -> shot(s.id(), s.x(), s.y(), s.z() / 0.3048)).toList(),
         "elevations fit the plan only if they are in feet");
     List<Shot> mixed = new ArrayList<>(good);
     for (int i = 3; i < 6; i++) {
       mixed.set(
-          i, shot(good.get(i).id(), good.get(i).x(), good.get(i).y(), good.get(i).zM() / 0.3048));
+          i, shot(good.get(i).id(), good.get(i).x(), good.get(i).y(), good.get(i).z() / 0.3048));
     }
     checkRefused(mixed, "units seem to be mixed: the elevations of S4, S5, S6 fit");
     checkRefused(
-        good.stream().map(s -> shot(s.id(), s.x(), s.y(), s.zM() + 7.25)).toList(),
+        good.stream().map(s -> shot(s.id(), s.x(), s.y(), s.z() + 7.25)).toList(),
         "they lie 7.25 m above the plan throughout");
     checkRefused(
         good.stream().map(s -> shot(s.id(), s.x(), s.y(), Double.NaN)).toList(), "no number");
@@ -335,8 +336,8 @@ class AsBuiltProofTest {
   @Test
   void hostileNamesStayText() {
     List<Shot> shots = new ArrayList<>(straight(1, s -> 0));
-    shots.set(3, shot("<img src=x>", 3, 0, shots.get(3).zM()));
-    shots.set(4, shot("=1+1", 4, 0, shots.get(4).zM()));
+    shots.set(3, shot("<img src=x>", 3, 0, shots.get(3).z()));
+    shots.set(4, shot("=1+1", 4, 0, shots.get(4).z()));
     AsBuiltProof proof = AsBuiltProof.of(STRAIGHT, shots, LIMITS);
     assertFalse(proof.page(FieldUnits.METRES).contains("<img"));
     assertTrue(proof.csv(FieldUnits.METRES).contains(",'=1+1,"));
@@ -407,7 +408,7 @@ class AsBuiltProofTest {
   }
 
   private static List<Shot> moved(List<Shot> shots, double dx, double dy) {
-    return shots.stream().map(s -> shot(s.id(), s.x() + dx, s.y() + dy, s.zM())).toList();
+    return shots.stream().map(s -> shot(s.id(), s.x() + dx, s.y() + dy, s.z())).toList();
   }
 
   private static Shot shot(String id, double x, double y, double z) {
