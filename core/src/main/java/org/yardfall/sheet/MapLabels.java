@@ -33,6 +33,7 @@ final class MapLabels {
   private static final double LEVEL = 5.5;
   private static final int ID = 18;
   private static final double BEND_DEG = 5;
+  private static final double LEAST_FLOW_SHARE = 0.01;
   private static final double[][] CORNERS = {
     {0.12, 0.88}, {0.88, 0.88}, {0.12, 0.12}, {0.88, 0.12}, {0.3, 0.7}, {0.7, 0.7}, {0.3, 0.3}
   };
@@ -140,8 +141,10 @@ final class MapLabels {
   }
 
   private void flows() {
+    double most = result.flows().stream().mapToDouble(BoundaryFlow::volumeM3).max().orElse(0);
     for (BoundaryFlow flow : result.flows()) {
-      if (shown(flow.at().x, flow.at().y)) {
+      // What is too little to name stands in the ledger.
+      if (flow.volumeM3() >= LEAST_FLOW_SHARE * most && shown(flow.at().x, flow.at().y)) {
         String whose =
             flow.neighbour().isEmpty() ? "" : " " + SheetFont.drawable(flow.neighbour(), ID);
         labels.beside(

@@ -18,6 +18,8 @@ import org.yardfall.site.UnitSystem;
 /** The tables and notes that follow the plan. */
 final class PlanTables {
 
+  private static final double SAME_GRADE = 1e-6;
+
   private final Result result;
   private final UnitSystem units;
   private final SheetFlow flow;
@@ -53,16 +55,20 @@ final class PlanTables {
   private void design(DrainDesign design) {
     List<List<String>> rows = new ArrayList<>();
     for (LineDesign line : design.lines()) {
-      for (StretchDesign s : line.stretches()) {
+      for (List<StretchDesign> run : runs(line.stretches())) {
+        StretchDesign first = run.get(0);
+        StretchDesign last = run.get(run.size() - 1);
         rows.add(
             List.of(
                 line.name(),
-                Stationing.station(s.fromM(), units) + " – " + Stationing.station(s.toM(), units),
-                s.pipe().words(),
-                units.length(s.lengthM()),
-                UnitSystem.grade(s.grade()),
-                units.flow(s.flowM3S()),
-                units.flow(s.capacityM3S())));
+                Stationing.station(first.fromM(), units)
+                    + " – "
+                    + Stationing.station(last.toM(), units),
+                first.pipe().words(),
+                units.length(last.toM() - first.fromM()),
+                UnitSystem.grade(first.grade()),
+                units.flow(run.stream().mapToDouble(StretchDesign::flowM3S).max().orElseThrow()),
+                units.flow(first.capacityM3S())));
       }
     }
     flow.heading("Pipe");
@@ -84,6 +90,25 @@ final class PlanTables {
     flow.heading("Quantities");
     flow.table(List.of("Item", "Quantity", "Amount", "How"), new double[] {4, 2, 2, 6}, quantities);
     flow.paragraph("Total of what has a unit price: " + PageRoutes.price(design) + ".");
+  }
+
+  /** Stretches of one pipe, one grade and one way of building, taken together. */
+  private static List<List<StretchDesign>> runs(List<StretchDesign> stretches) {
+    List<List<StretchDesign>> runs = new ArrayList<>();
+    StretchDesign before = null;
+    for (StretchDesign each : stretches) {
+      boolean alike =
+          before != null
+              && each.pipe().equals(before.pipe())
+              && each.span() == before.span()
+              && Math.abs(each.grade() - before.grade()) < SAME_GRADE;
+      if (!alike) {
+        runs.add(new ArrayList<>());
+      }
+      runs.get(runs.size() - 1).add(each);
+      before = each;
+    }
+    return runs;
   }
 
   private void stations(Route route) {

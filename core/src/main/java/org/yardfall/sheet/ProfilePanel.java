@@ -7,6 +7,7 @@ import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
 import java.util.Locale;
+import org.jfree.chart.annotations.XYLineAnnotation;
 import org.jfree.chart.annotations.XYShapeAnnotation;
 import org.jfree.chart.axis.AxisSpace;
 import org.jfree.chart.axis.NumberAxis;
@@ -200,7 +201,20 @@ final class ProfilePanel {
     pipe.lineTo(down.stationM() / unit, (down.invertM() + outside) / unit);
     pipe.lineTo(up.stationM() / unit, (up.invertM() + outside) / unit);
     pipe.closePath();
-    plot.addAnnotation(new XYShapeAnnotation(pipe, Ink.pen(0.5), Ink.BLACK, colour));
+    plot.getRenderer()
+        .addAnnotation(new XYShapeAnnotation(pipe, Ink.pen(0.4), colour, colour), Layer.BACKGROUND);
+    for (double edge : new double[] {0, outside}) {
+      plot.getRenderer()
+          .addAnnotation(
+              new XYLineAnnotation(
+                  up.stationM() / unit,
+                  (up.invertM() + edge) / unit,
+                  down.stationM() / unit,
+                  (down.invertM() + edge) / unit,
+                  Ink.pen(0.6),
+                  Ink.BLACK),
+              Layer.BACKGROUND);
+    }
   }
 
   private static XYSeries series(String name, List<ProfileLine.At> points, double unit) {

@@ -100,7 +100,7 @@ final class SheetFlow {
                   title.drawer().draw(g, x, top);
                   head.drawer().draw(g, x, top + title.height());
                 });
-    rows.forEach(row -> add(tableRow(row, weights, false)));
+    rows.forEach(row -> add(tableRow(row, weights, false), head));
   }
 
   private Row tableRow(List<String> cells, double[] weights, boolean head) {
@@ -128,6 +128,11 @@ final class SheetFlow {
   }
 
   private void add(Row row) {
+    add(row, null);
+  }
+
+  /** Adds a row; where a new column begins, the table's head, if any, is said again. */
+  private void add(Row row, Row head) {
     double needed = row.height() + (heading == null ? 0 : heading.height());
     if (y + needed > frame.getMaxY()) {
       column++;
@@ -135,6 +140,7 @@ final class SheetFlow {
       if (column == columns || y + needed > frame.getMaxY()) {
         page();
       }
+      heading = heading == null ? head : heading;
     }
     if (heading != null) {
       put(heading);

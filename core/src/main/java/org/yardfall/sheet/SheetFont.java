@@ -6,6 +6,8 @@ import java.awt.font.FontRenderContext;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.yardfall.layer.CleanText;
 
@@ -20,7 +22,11 @@ final class SheetFont {
 
   private static final FontRenderContext CONTEXT = new FontRenderContext(null, true, true);
 
+  private static final double PRECISE = 1000;
+
   private static final Font BASE = load();
+
+  private static final Map<Integer, Double> ADVANCES = new ConcurrentHashMap<>();
 
   private SheetFont() {}
 
@@ -36,7 +42,15 @@ final class SheetFont {
 
   /** Width of a line of text in points, the same for every drawing surface. */
   static double width(String text, double points) {
-    return text.isEmpty() ? 0 : of(points).getStringBounds(text, CONTEXT).getWidth();
+    return text.codePoints().mapToDouble(SheetFont::advance).sum() * points;
+  }
+
+  /** Advance of a character in a font of one point. */
+  private static double advance(int c) {
+    return ADVANCES.computeIfAbsent(
+        c,
+        each ->
+            of(PRECISE).getStringBounds(Character.toString(each), CONTEXT).getWidth() / PRECISE);
   }
 
   /**

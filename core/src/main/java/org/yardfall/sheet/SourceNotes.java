@@ -16,7 +16,7 @@ final class SourceNotes {
     result
         .terrain()
         .sources()
-        .forEach(source -> notes.add("Ground: " + CleanText.of(source) + "."));
+        .forEach(source -> notes.add("Ground: " + CleanText.of(withoutFolder(source)) + "."));
     notes.add(
         "Vertical accuracy (RMSE) "
             + units.elevation(result.terrain().accuracyM())
@@ -32,5 +32,13 @@ final class SourceNotes {
             + ".");
     notes.add("Contours are smoothed for drawing. Parcel lines are not a boundary survey.");
     return notes;
+  }
+
+  /** A source begins with its file: where that lay is of no use on another machine. */
+  private static String withoutFolder(String source) {
+    int end = source.indexOf(": ");
+    int folder =
+        end < 0 ? -1 : Math.max(source.lastIndexOf('/', end), source.lastIndexOf('\\', end));
+    return source.substring(folder + 1);
   }
 }

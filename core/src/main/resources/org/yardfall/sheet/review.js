@@ -140,11 +140,22 @@
     f.stretch.forEach(s => shape(s).addTo(flows));
     const a = arrow(f);
     const icon = L.divIcon({ html: a.node, className: 'flow', iconSize: [2 * a.size, 2 * a.size] });
+    const marker = L.marker(at(f.at), { icon, keyboard: false, interactive: false }).addTo(flows);
+    if (f.share < 0.01) return; // too little to name: the table has it
     const words = f.id + (f.neighbour ? (f.in ? ' from ' : ' to ') + f.neighbour : '') + ': ' + f.volume;
-    L.marker(at(f.at), { icon, keyboard: false, interactive: false }).addTo(flows)
-      .bindTooltip(tip([words]), { permanent: true, direction: f.bearing > 30 && f.bearing < 150 ? 'left' : 'right',
+    marker.bindTooltip(tip([words]), { permanent: true, direction: f.bearing > 30 && f.bearing < 150 ? 'left' : 'right',
         className: 'name', offset: [f.bearing > 30 && f.bearing < 150 ? -10 : 10, f.in ? -14 : 14] });
   });
+  function clear() {
+    const placed = [];
+    document.querySelectorAll('.leaflet-tooltip.name').forEach(t => {
+      const a = t.getBoundingClientRect();
+      const free = placed.every(b => a.right < b.left || a.left > b.right || a.bottom < b.top || a.top > b.bottom);
+      t.classList.toggle('hidden', !free);
+      if (free) placed.push(a);
+    });
+  }
+  map.on('moveend zoomend layeradd', () => requestAnimationFrame(clear));
   if (data.flows.length) toggle('Water across the property line', flows, true,
     key({ color: IN, weight: 4 }, 'line'));
 
@@ -255,9 +266,11 @@
     for (let i = 1; i < line.stations.length; i++) {
       const a = line.stations[i - 1], b = line.stations[i];
       if (a.span !== 'open') picture.appendChild(svg('rect', { x: X(a.s), y: top, width: Math.max(1, X(b.s) - X(a.s)), height: plot, fill: '#888', opacity: a.span === 'bored' ? 0.25 : 0.12 }));
-      picture.appendChild(svg('polygon', { fill: chosen.color, stroke: '#000', 'stroke-width': 0.7,
+      picture.appendChild(svg('polygon', { fill: chosen.color, stroke: chosen.color, 'stroke-width': 0.4,
         points: [[a.s, a.invert], [b.s, b.invert], [b.s, b.invert + a.pipe], [a.s, a.invert + a.pipe]].map(p => X(p[0]).toFixed(1) + ',' + Y(p[1]).toFixed(1)).join(' ') }));
     }
+    [0, 1].forEach(top => path(line.stations.flatMap((s, i) => i === 0 ? [[s.s, s.invert + top * s.pipe]]
+      : [[s.s, s.invert + top * line.stations[i - 1].pipe], [s.s, s.invert + top * s.pipe]]), { stroke: '#000', 'stroke-width': 0.8 }));
     path(line.ground, { stroke: '#6B4E2E', 'stroke-width': 2 });
     path(line.water, { stroke: WATER, 'stroke-width': 1.6, 'stroke-dasharray': '6 3', class: 'water' });
     const free = [-1, -1];
@@ -401,11 +414,13 @@
   window.addEventListener('beforeprint', () => {
     shut = [...document.querySelectorAll('details:not([open])')];
     shut.forEach(d => { d.open = true; });
+    document.documentElement.classList.add('printing'); // so that the map has its printed size now
     map.invalidateSize({ animate: false });
     fit();
   });
   window.addEventListener('afterprint', () => {
     shut.forEach(d => { d.open = false; });
+    document.documentElement.classList.remove('printing');
     map.invalidateSize({ animate: false });
     fit();
   });

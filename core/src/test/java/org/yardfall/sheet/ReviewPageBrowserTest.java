@@ -1,0 +1,208 @@
+package org.yardfall.sheet;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.File;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.logging.Level;
+import java.util.logging.Logger;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebDriverException;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.logging.LogType;
+import org.openqa.selenium.logging.LoggingPreferences;
+import org.yardfall.layer.Result;
+import org.yardfall.layer.ResultFixture;
+import org.yardfall.site.UnitSystem;
+
+/** The review page in a browser with the network off; skipped where none is installed. */
+@Tag("browser")
+class ReviewPageBrowserTest {
+
+  private static final String MISSING =
+      "no Chromium with its driver on the PATH: the page was not opened in a browser";
+
+  @TempDir static Path folder;
+
+  private static ChromeDriver browser;
+
+  /** Its word that the browser is newer than it knows is no news here. */
+  private static final Logger SELENIUM = Logger.getLogger("org.openqa.selenium");
+
+  @BeforeAll
+  static void start() {
+    SELENIUM.setLevel(Level.SEVERE);
+    Optional<Path> chromium = onPath("chromium").or(() -> onPath("chromium-browser"));
+    Optional<Path> driver = onPath("chromedriver");
+    assumeTrue(chromium.isPresent() && driver.isPresent(), MISSING);
+    ChromeOptions options = new ChromeOptions();
+    options.setBinary(chromium.get().toFile());
+    options.addArguments(
+        "--headless",
+        "--no-sandbox",
+        "--disable-gpu",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-dev-shm-usage",
+        "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE localhost",
+        "--window-size=1300,1000");
+    LoggingPreferences log = new LoggingPreferences();
+    log.enable(LogType.BROWSER, Level.ALL);
+    options.setCapability(ChromeOptions.LOGGING_PREFS, log);
+    try {
+      browser =
+          new ChromeDriver(
+              new ChromeDriverService.Builder()
+                  .usingDriverExecutable(driver.get().toFile())
+                  .build(),
+              options);
+    } catch (WebDriverException e) {
+      assumeTrue(false, "Chromium did not start: the page was not opened in a browser");
+    }
+  }
+
+  @AfterAll
+  static void stop() {
+    if (browser != null) {
+      browser.quit();
+    }
+  }
+
+  @Test
+  void itOpensWithoutAComplaint() throws Exception {
+    open(ResultFixture.metric());
+    checkConsole();
+    assertTrue(browser.findElements(By.cssSelector("#map path")).size() > 10);
+    assertTrue(browser.findElement(By.id("minds")).getText().contains("buried utilities"));
+  }
+
+  @Test
+  void textFromTheDataDoesNothing() throws Exception {
+    open(ResultFixture.withIds(HostileText.ID));
+    checkConsole();
+    assertEquals("Invented lot", browser.getTitle());
+    assertEquals(0, browser.findElements(By.cssSelector("img[src=x]")).size());
+    assertTrue(browser.findElement(By.id("lot")).getText().contains("<script>"));
+    long wide =
+        ((Number) browser.executeScript("return document.documentElement.scrollWidth - innerWidth"))
+            .longValue();
+    assertTrue(wide <= 0, "the page is " + wide + " pixels too wide");
+  }
+
+  @Test
+  void layersAreSwitchedOffAndOn() throws Exception {
+    open(ResultFixture.metric());
+    int all = paths();
+    WebElement box = layer("Buildings, slabs and obstacles");
+    box.click();
+    int fewer = paths();
+    assertTrue(fewer < all);
+    box.sendKeys(Keys.SPACE);
+    assertEquals(all, paths());
+  }
+
+  @Test
+  void aClickOnARouteShowsItsProfile() throws Exception {
+    open(ResultFixture.metric());
+    assertTrue(browser.findElement(By.id("profile")).getText().contains("R1 main line"));
+    browser.executeScript(
+        "const p = document.querySelector('path.route-R2'), r = p.getBoundingClientRect();"
+            + "const at = p.getPointAtLength(40).matrixTransform(p.getScreenCTM());"
+            + "p.dispatchEvent(new MouseEvent('click',"
+            + " {bubbles: true, clientX: at.x, clientY: at.y, view: window}));");
+    assertTrue(browser.findElement(By.id("profile")).getText().contains("R2 main line"));
+  }
+
+  @Test
+  void theProfileIsReadByKeyboardAndShownOnTheMap() throws Exception {
+    open(ResultFixture.metric());
+    int before = paths();
+    WebElement profile = browser.findElement(By.cssSelector("#profile svg"));
+    profile.sendKeys(Keys.ARROW_RIGHT);
+    String first = browser.findElement(By.cssSelector(".readout")).getText();
+    profile.sendKeys(Keys.ARROW_RIGHT);
+    assertTrue(first.startsWith("Station 1.0 m: ground 242.39, invert 241.89"), first);
+    assertNotEquals(first, browser.findElement(By.cssSelector(".readout")).getText());
+    assertEquals(before + 1, paths());
+  }
+
+  /**
+   * The relief shows 80 m by 70 m; the drain begins at 15 m, 55 m of it. The map rounds the picture
+   * and the line each to the nearest pixel: half a pixel each.
+   */
+  @Test
+  void drainAndReliefCoincide() throws Exception {
+    open(ResultFixture.metric());
+    @SuppressWarnings("unchecked")
+    List<Number> off =
+        (List<Number>)
+            browser.executeScript(
+                "const i = document.querySelector('img.picture-relief').getBoundingClientRect();"
+                    + "const p = document.querySelector('path.route-R1');"
+                    + "const a = p.getPointAtLength(0).matrixTransform(p.getScreenCTM());"
+                    + "return [a.x - i.left - i.width * 15 / 80, a.y - i.top - i.height * 15 / 70]");
+    assertEquals(0, off.get(0).doubleValue(), 1.01);
+    assertEquals(0, off.get(1).doubleValue(), 1.01);
+  }
+
+  @Test
+  void aPhoneNeedsNoSidewaysScrolling() throws Exception {
+    browser.executeCdpCommand(
+        "Emulation.setDeviceMetricsOverride",
+        java.util.Map.of("width", 380, "height", 740, "deviceScaleFactor", 2, "mobile", true));
+    try {
+      open(ResultFixture.metric());
+      assertTrue(
+          ((Number) browser.executeScript("return document.documentElement.scrollWidth")).intValue()
+              <= 380);
+    } finally {
+      browser.executeCdpCommand("Emulation.clearDeviceMetricsOverride", java.util.Map.of());
+    }
+  }
+
+  private static void open(Result result) throws Exception {
+    Path file = folder.resolve("review.html");
+    ReviewPage.write(result, UnitSystem.METRIC, file);
+    browser.get(file.toUri().toString());
+    assertEquals(
+        "yes", browser.executeScript("return document.documentElement.dataset.ready || 'no'"));
+  }
+
+  private static void checkConsole() {
+    assertEquals(List.of(), browser.manage().logs().get(LogType.BROWSER).getAll());
+  }
+
+  private static int paths() {
+    return browser.findElements(By.cssSelector("#map path")).size();
+  }
+
+  private static WebElement layer(String title) {
+    return browser.findElement(
+        By.xpath("//div[@id='layers']/label[span='" + title + "']/input[@type='checkbox']"));
+  }
+
+  private static Optional<Path> onPath(String name) {
+    String path = Optional.ofNullable(System.getenv("PATH")).orElse("");
+    return Stream.of(path.split(File.pathSeparator, -1))
+        .filter(folder -> !folder.isEmpty())
+        .map(folder -> Path.of(folder, name))
+        .filter(Files::isExecutable)
+        .findFirst();
+  }
+}
