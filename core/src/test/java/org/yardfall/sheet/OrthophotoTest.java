@@ -149,6 +149,6 @@ class OrthophotoTest {
         made.elevation(),
         made.assumptions(),
         made.warnings(),
-        new SiteInputs(null, photo, null, null, null, null, null, null, null, null));
+        new SiteInputs(null, photo, null, null, null, null, null, null, null, null, null));
   }
 }
