@@ -24,7 +24,7 @@ import org.geotools.util.factory.Hints;
 import org.locationtech.jts.geom.Envelope;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.PlaneTransform;
-import org.yardfall.site.Site;
+import org.yardfall.site.WorkingCrs;
 
 /**
  * The user's orthophoto on the working plane: every pixel of the picture is carried to the photo's
@@ -48,21 +48,22 @@ final class Orthophoto {
   }
 
   /**
-   * The photograph of a piece of ground, white where it does not reach; empty where the site names
-   * none or it does not reach here at all.
+   * The photograph of a piece of ground, white where it does not reach; empty where there is none
+   * or it does not reach here at all.
    *
+   * @param file the photo, or null for none
+   * @param plane the working CRS
    * @param window the ground wanted in metres of the working plane
    * @param mostPixels greatest width or height
    * @throws BadInputException if the file cannot be read as a GeoTIFF with a CRS
    */
-  static Optional<Backdrop> of(Site site, Envelope window, int mostPixels) {
-    Path file = site.inputs().ortho();
+  static Optional<Backdrop> of(Path file, WorkingCrs plane, Envelope window, int mostPixels) {
     return file == null || window.isNull()
         ? Optional.empty()
-        : new Orthophoto(file, window, mostPixels).read(site);
+        : new Orthophoto(file, window, mostPixels).read(plane);
   }
 
-  private Optional<Backdrop> read(Site site) {
+  private Optional<Backdrop> read(WorkingCrs plane) {
     GeoTiffReader reader = null;
     try {
       reader =
@@ -71,7 +72,7 @@ final class Orthophoto {
       if (crs == null) {
         throw unreadable("names no CRS", null);
       }
-      PlaneTransform transform = PlaneTransform.fromPlane(site.crs(), crs);
+      PlaneTransform transform = PlaneTransform.fromPlane(plane, crs);
       double[] centres = centres(transform);
       Envelope wanted = around(centres);
       Bounds held = reader.getOriginalEnvelope();

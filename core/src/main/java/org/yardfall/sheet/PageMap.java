@@ -90,7 +90,11 @@ final class PageMap {
         Pictures::jpeg,
         Backdrop.hillshade(result.terrain().ground(), extent, PICTURE_PIXELS));
     Optional<Backdrop> photo =
-        Orthophoto.of(result.site(), SiteExtent.photo(result), PICTURE_PIXELS);
+        Orthophoto.of(
+            result.site().inputs().ortho(),
+            result.site().crs(),
+            SiteExtent.photo(result),
+            PICTURE_PIXELS);
     if (photo.isPresent()) {
       picture(pictures, "photo", "Aerial photograph", "image/jpeg", Pictures::jpeg, photo.get());
     }

@@ -17,18 +17,16 @@ import org.geotools.geometry.jts.ReferencedEnvelope;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.locationtech.jts.geom.Envelope;
-import org.yardfall.layer.ResultFixture;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.PlaneTransform;
-import org.yardfall.site.Site;
-import org.yardfall.site.SiteInputs;
 import org.yardfall.site.WorkingCrs;
 
 /** Photographs made for the test, with a red square whose place on the ground is known. */
 class OrthophotoTest {
 
   private static final Envelope LOT = new Envelope(500000, 500060, 4983000, 4983050);
+  private static final WorkingCrs PLANE = CrsLookup.of("EPSG:26915");
   private static final double FROM = 20;
   private static final double TO = 30;
 
@@ -47,9 +45,9 @@ class OrthophotoTest {
 
   @Test
   void aPhotoOfElsewhereIsLeftOut() throws Exception {
-    Site site = site(photo(CrsLookup.of("EPSG:26915"), 0.5));
+    Path file = photo(CrsLookup.of("EPSG:26915"), 0.5);
     Envelope far = new Envelope(600000, 600050, 4983000, 4983050);
-    assertEquals(Optional.empty(), Orthophoto.of(site, far, 100));
+    assertEquals(Optional.empty(), Orthophoto.of(file, PLANE, far, 100));
   }
 
   @Test
@@ -57,14 +55,14 @@ class OrthophotoTest {
     Path file = folder.resolve("photo.tif");
     Files.writeString(file, "no picture");
     BadInputException refusal =
-        assertThrows(BadInputException.class, () -> Orthophoto.of(site(file), LOT, 100));
+        assertThrows(BadInputException.class, () -> Orthophoto.of(file, PLANE, LOT, 100));
     assertTrue(refusal.getMessage().contains("photo.tif"), refusal.getMessage());
   }
 
   /** The middle of the square, weighed by redness, lies within half a pixel of the picture. */
   private void checkSquare(WorkingCrs crs, double pixelM) throws Exception {
     int pixels = 300;
-    Backdrop picture = Orthophoto.of(site(photo(crs, pixelM)), LOT, pixels).orElseThrow();
+    Backdrop picture = Orthophoto.of(photo(crs, pixelM), PLANE, LOT, pixels).orElseThrow();
     assertEquals(LOT, picture.ground());
     assertEquals(pixels, picture.image().getWidth());
     double sum = 0;
@@ -127,28 +125,5 @@ class OrthophotoTest {
         new GeneralParameterValue[0]);
     writer.dispose();
     return file;
-  }
-
-  private static Site site(Path photo) {
-    Site made = ResultFixture.metric().site();
-    return new Site(
-        made.name(),
-        made.crs(),
-        made.lot(),
-        made.parcels(),
-        made.buildings(),
-        made.obstacles(),
-        made.crossings(),
-        made.outlets(),
-        made.surfaces(),
-        made.openings(),
-        made.soil(),
-        made.storm(),
-        made.drain(),
-        made.prices(),
-        made.elevation(),
-        made.assumptions(),
-        made.warnings(),
-        new SiteInputs(null, photo, null, null, null, null, null, null, null, null, null));
   }
 }
