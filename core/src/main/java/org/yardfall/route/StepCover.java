@@ -15,6 +15,7 @@ import org.yardfall.trench.Work;
 final class StepCover {
 
   /** How each stretch of a line is built, and under which cover. */
+  @SuppressWarnings("ArrayRecordComponent") // read in hot loops, never handed out
   record Stretches(Work[] work, Surface.Kind[] cover) {}
 
   private final StepGraph graph;
