@@ -1,5 +1,8 @@
 package org.yardfall.cli;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -56,17 +59,26 @@ final class PlanCommand implements Callable<Integer> {
     return result.routes().isEmpty() ? Yardfall.NO_ANSWER : Yardfall.DONE;
   }
 
-  private static ResultFolder.Part[] pages(Result result, UnitSystem units, SheetSize size) {
+  /** The pages, drawn side by side: each is a file of its own. */
+  private static ResultFolder.Part pages(Result result, UnitSystem units, SheetSize size) {
     List<ResultFolder.Part> pages = new ArrayList<>();
+    pages.add(folder -> PlanSheet.write(result, units, size, folder.resolve("plan.pdf")));
     pages.add(folder -> MapPicture.png(result, units, folder.resolve("map.png")));
     pages.add(folder -> ReviewPage.write(result, units, folder.resolve("review.html")));
-    pages.add(folder -> PlanSheet.write(result, units, size, folder.resolve("plan.pdf")));
     for (Route route : result.routes()) {
       String id = route.id();
       String name = "profile-" + id;
       pages.add(folder -> ProfileChart.svg(result, id, units, folder.resolve(name + ".svg")));
       pages.add(folder -> ProfileChart.png(result, id, units, folder.resolve(name + ".png")));
     }
-    return pages.toArray(ResultFolder.Part[]::new);
+    return folder -> pages.parallelStream().forEach(page -> write(page, folder));
+  }
+
+  private static void write(ResultFolder.Part page, Path folder) {
+    try {
+      page.writeInto(folder);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 }

@@ -30,7 +30,8 @@ class ThirdPartyIT {
     assertTrue(jars.size() > 20, jars.toString());
     List<String> missing =
         jars.stream()
-            .filter(jar -> !Pattern.compile("\\b" + Pattern.quote(jar) + "\\b").matcher(listed).find())
+            .filter(
+                jar -> !Pattern.compile("\\b" + Pattern.quote(jar) + "\\b").matcher(listed).find())
             .toList();
     assertEquals(List.of(), missing);
   }

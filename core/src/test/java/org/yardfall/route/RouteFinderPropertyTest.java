@@ -20,7 +20,7 @@ class RouteFinderPropertyTest {
 
   private static final double SIZE_M = 26;
 
-  @Property(tries = 100, shrinking = ShrinkingMode.OFF, seed = "20260114")
+  @Property(tries = 1000, shrinking = ShrinkingMode.OFF, seed = "20260114")
   void everyProposedRouteFallsAllTheWayOnPermittedGround(@ForAll long seed) {
     Yard yard = yard(new Random(seed));
     RoutePlan plan = RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows);
