@@ -21,6 +21,9 @@ import java.util.Map;
  */
 record KindOrder(List<DrainKind> order, String why) {
 
+  /** Water of less ground than this in m² is not worth a price per m². */
+  private static final double LEAST_SAID_M2 = 1;
+
   private static final double BULK = 0.5;
 
   /** Taking water where it arrives may cost so much more than letting it cross the yard first. */
@@ -87,6 +90,9 @@ record KindOrder(List<DrainKind> order, String why) {
   private static String takes(
       DrainKind kind, Map<DrainKind, Double> served, Map<DrainKind, Double> prices) {
     double price = prices.get(kind);
+    if (served.get(kind) < LEAST_SAID_M2) {
+      return String.format(Locale.ROOT, "meets hardly any running water (%.0f)", price);
+    }
     return String.format(
         Locale.ROOT,
         "takes the water of %s for %s (%.1f per m²)",

@@ -144,7 +144,9 @@ public final class SummaryText {
     }
     Route best = result.routes().get(0);
     double shallowest =
-        best.main().stations().stream().mapToDouble(Station::depthM).min().orElseThrow();
+        // Where a pipe comes to daylight in a bank its end lies above the ground before it.
+        Math.max(
+            0, best.main().stations().stream().mapToDouble(Station::depthM).min().orElseThrow());
     StringBuilder say = new StringBuilder("Drain: ");
     say.append(best.id())
         .append(", a ")
