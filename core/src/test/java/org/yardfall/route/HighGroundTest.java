@@ -1,0 +1,54 @@
+package org.yardfall.route;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.List;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LineString;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
+
+/** Water does not run over a rise in a pipe: a fact of the trade (common practice, no source). */
+class HighGroundTest {
+
+  private static final LineString LINE =
+      new GeometryFactory()
+          .createLineString(new Coordinate[] {new Coordinate(5, 10), new Coordinate(35, 10)});
+
+  @Test
+  void aLineOverARidgeIsBrokenAtTheCrest() {
+    List<LineString> parts = broken(x -> 100 - 0.1 * Math.abs(x - 20.5));
+    assertEquals(2, parts.size());
+    // The crest lies at x = 20.5, 15.5 m along; a gap of half a metre is left there.
+    assertEquals(15.25, parts.get(0).getLength(), 0.5);
+    assertEquals(14.25, parts.get(1).getLength(), 0.5);
+    assertEquals(0.5, parts.get(0).distance(parts.get(1)), 1e-9);
+  }
+
+  @Test
+  void aLineThatFallsOneWayStaysWhole() {
+    assertEquals(List.of(LINE), broken(x -> 100 + 0.05 * x));
+  }
+
+  @Test
+  void aLineThroughAHollowStaysWhole() {
+    assertEquals(List.of(LINE), broken(x -> 100 + 0.1 * Math.abs(x - 20.5)));
+  }
+
+  @Test
+  void aRiseLowEnoughToDigThroughIsLeft() {
+    assertEquals(List.of(LINE), broken(x -> 100 - 0.005 * Math.abs(x - 20.5)));
+  }
+
+  private static List<LineString> broken(DoubleUnaryOperator ground) {
+    GridFrame frame = new GridFrame(40, 20, 0, 20, 1);
+    float[] z = new float[frame.size()];
+    for (int cell = 0; cell < z.length; cell++) {
+      z[cell] = (float) ground.applyAsDouble(frame.x(cell % frame.cols()));
+    }
+    return new HighGround(new ElevationGrid(frame, z)).broken(List.of(LINE));
+  }
+}
