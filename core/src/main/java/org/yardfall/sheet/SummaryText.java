@@ -11,6 +11,7 @@ import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.DrainEffect;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
@@ -179,6 +180,26 @@ public final class SummaryText {
         .append("). ")
         .append(sentences(best.reasons()));
     paragraph(say.toString());
+    result.effect(best).ifPresent(this::effect);
+  }
+
+  /** What the drain changes for whom, as the ground tells it; says nothing of who is answerable. */
+  private void effect(DrainEffect effect) {
+    double before = effect.before().balance().outflowM3();
+    double after = effect.after().balance().outflowM3();
+    String rises =
+        effect.anyRises()
+            ? "some neighbour receives more, faster or more concentrated water than before:"
+                + " results.json says who"
+            : "no neighbour receives more, faster or more concentrated water than before";
+    paragraph(
+        "With the drain "
+            + units.volume(after)
+            + " leaves the lot over the ground in the design storm, without it "
+            + units.volume(before)
+            + "; "
+            + rises
+            + ".");
   }
 
   private void others() {
