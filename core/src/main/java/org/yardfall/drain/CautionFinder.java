@@ -405,9 +405,8 @@ final class CautionFinder {
   private Optional<Place> nearestNeighbour(Outlet outlet) {
     Geometry at = factory.createPoint(outlet.at());
     Place nearest = null;
-    for (Parcel parcel : site.parcels()) {
-      boolean own = site.lot().map(l -> l.id().equals(parcel.id())).orElse(false);
-      double distance = own ? Double.POSITIVE_INFINITY : parcel.outline().distance(at);
+    for (Parcel parcel : site.neighbours()) {
+      double distance = parcel.outline().distance(at);
       if (distance <= NEIGHBOUR_M && (nearest == null || distance < nearest.distanceM())) {
         nearest = new Place(parcel.id(), 0, distance);
       }

@@ -6,12 +6,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.util.LineStringExtracter;
+import org.locationtech.jts.operation.distance.DistanceOp;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.pipe.Pipe;
@@ -381,9 +384,10 @@ final class DrainPlanner {
       return String.format(
           Locale.ROOT,
           "obstacles, buildings, other parcels or the setback close every way from the %s line to"
-              + " outlet %s, whatever the depth",
+              + " outlet %s, whatever the depth%s",
           collector.kind().word(),
-          outlet.id());
+          outlet.id(),
+          inTheWay(collector, outlet));
     }
     StringBuilder say =
         new StringBuilder(
@@ -413,6 +417,27 @@ final class DrainPlanner {
                             + " a one-way valve be planned for an outage",
                         r.by())));
     return say.toString();
+  }
+
+  /** What the straight way to an outlet meets, so that a reader sees where to look for a gap. */
+  private String inTheWay(Collector collector, Outlet outlet) {
+    if (collector.isEmpty()) {
+      return "";
+    }
+    GeometryFactory factory = collector.lines().get(0).getFactory();
+    Coordinate[] nearest =
+        DistanceOp.nearestPoints(
+            factory.buildGeometry(collector.lines()), factory.createPoint(outlet.at()));
+    Set<String> met = ground.rules().intrusions(factory.createLineString(nearest)).keySet();
+    if (met.isEmpty()) {
+      return "";
+    }
+    String parcels =
+        met.stream().anyMatch(name -> name.startsWith("parcel "))
+            ? "; a street that has a parcel of its own is named under parcels: right-of-way, a"
+                + " neighbour's leave is drawn as an easement"
+            : "";
+    return "; the straight way there meets " + String.join(", ", met) + parcels;
   }
 
   private void reject(Collector collector, String outletId, OutletInspector.Refusal refusal) {

@@ -297,9 +297,8 @@ final class OutletInspector {
 
   private Optional<Parcel> inNeighbour(Coordinate p) {
     Geometry here = FACTORY.createPoint(p);
-    String own = site.lot().orElseThrow().id();
-    return site.parcels().stream()
-        .filter(parcel -> !parcel.id().equals(own) && parcel.outline().intersects(here))
+    return site.neighbours().stream()
+        .filter(parcel -> parcel.outline().intersects(here))
         .findFirst();
   }
 }

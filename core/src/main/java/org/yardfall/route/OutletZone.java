@@ -36,10 +36,8 @@ final class OutletZone {
   static Geometry streetSides(Site site) {
     Parcel lot = site.lot().orElseThrow();
     List<Geometry> others = new ArrayList<>();
-    for (Parcel parcel : site.parcels()) {
-      if (!parcel.id().equals(lot.id())) {
-        others.add(parcel.outline().buffer(ADJOINING_M));
-      }
+    for (Parcel parcel : site.neighbours()) {
+      others.add(parcel.outline().buffer(ADJOINING_M));
     }
     Geometry line = lot.outline().getExteriorRing();
     return others.isEmpty()

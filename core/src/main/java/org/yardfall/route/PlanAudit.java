@@ -51,11 +51,9 @@ final class PlanAudit {
     Tally parcels = Tally.atMost("parcel", 0, "m", planSlackM);
     if (site.lot().isPresent()) {
       Geometry admitted = easements();
-      for (Parcel parcel : site.parcels()) {
-        if (!parcel.id().equals(site.lot().get().id())) {
-          Geometry within = line.plan.intersection(parcel.outline());
-          parcels.see((admitted == null ? within : within.difference(admitted)).getLength(), 0);
-        }
+      for (Parcel parcel : site.neighbours()) {
+        Geometry within = line.plan.intersection(parcel.outline());
+        parcels.see((admitted == null ? within : within.difference(admitted)).getLength(), 0);
       }
       checks.add(parcels.check());
     }

@@ -84,11 +84,9 @@ final class TrenchRules {
       return;
     }
     Parcel own = site.lot().get();
-    for (Parcel parcel : site.parcels()) {
-      if (!parcel.id().equals(own.id())) {
-        Geometry theirs = offset(parcel.outline(), half - SLACK_M);
-        forbid("parcel " + parcel.id(), admitted == null ? theirs : theirs.difference(admitted));
-      }
+    for (Parcel parcel : site.neighbours()) {
+      Geometry theirs = offset(parcel.outline(), half - SLACK_M);
+      forbid("parcel " + parcel.id(), admitted == null ? theirs : theirs.difference(admitted));
     }
     stayInside(site, ground, own);
     lot = Area.of(own.outline());
@@ -97,8 +95,9 @@ final class TrenchRules {
     assumptions.add(
         new Assumption(
             "route.right-of-way",
-            "ground in no parcel of the parcel file is public right-of-way, which the drain may use"
-                + " to reach an outlet; no other parcel is entered without an easement",
+            "ground in no parcel of the parcel file, and in those named as right-of-way, is public:"
+                + " the drain may use it to reach an outlet; no other parcel is entered without an"
+                + " easement",
             "rule of this program; ask the local authority"));
     if (site.parcels().size() < 2) {
       warnings.add(

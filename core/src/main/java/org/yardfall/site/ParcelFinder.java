@@ -41,15 +41,21 @@ final class ParcelFinder {
    *
    * @param idField the attribute that holds the ids, or null for the features' own
    * @param lot the lot's id, or null for none
+   * @param rightOfWay ids of the parcels that are public right-of-way
    * @param warnings where what was mended is said
-   * @throws BadInputException if the field or the lot is not there, or the lot is not one valid
-   *     polygon
+   * @throws BadInputException if the field, the lot or a right-of-way is not there, or the lot is
+   *     not one valid polygon
    */
-  static Found find(VectorLayer layer, String idField, String lot, List<String> warnings) {
-    return new ParcelFinder(layer, idField, warnings).find(lot);
+  static Found find(
+      VectorLayer layer,
+      String idField,
+      String lot,
+      List<String> rightOfWay,
+      List<String> warnings) {
+    return new ParcelFinder(layer, idField, warnings).find(lot, Set.copyOf(rightOfWay));
   }
 
-  private Found find(String lot) {
+  private Found find(String lot, Set<String> rightOfWay) {
     if (idField != null && layer.fields().stream().noneMatch(idField::equalsIgnoreCase)) {
       throw new BadInputException(
           layer.name(),
@@ -64,6 +70,7 @@ final class ParcelFinder {
           layer.name(), "it holds no polygons, so no parcels", "give the parcels' outlines");
     }
     int subject = lot == null ? -1 : subject(lot);
+    checkRightOfWay(rightOfWay, lot);
     List<Parcel> parcels = new ArrayList<>();
     Set<String> seen = new LinkedHashSet<>();
     Set<String> twice = new TreeSet<>();
@@ -77,7 +84,7 @@ final class ParcelFinder {
         lotIndex = parcels.size();
         parcels.add(new Parcel(id(feature), lotOutline(feature)));
       } else {
-        neighbour(feature, parcels);
+        neighbour(feature, rightOfWay.contains(id(feature)), parcels);
       }
     }
     if (!twice.isEmpty()) {
@@ -107,6 +114,23 @@ final class ParcelFinder {
           layer.name(), "there is no lot with the id '" + lot + "'", instead(lot));
     }
     return matching[0];
+  }
+
+  private void checkRightOfWay(Set<String> rightOfWay, String lot) {
+    Set<String> ids = new TreeSet<>();
+    layer.features().forEach(f -> ids.add(id(f)));
+    for (String id : new TreeSet<>(rightOfWay)) {
+      if (!ids.contains(id)) {
+        throw new BadInputException(
+            layer.name(),
+            "right-of-way names a parcel '" + id + "' that is not there",
+            Nearest.suggestion(id, ids, "there are " + some(ids)));
+      }
+      if (id.equals(lot)) {
+        throw new BadInputException(
+            layer.name(), "lot " + id + " is also named as right-of-way", "take it out of one");
+      }
+    }
   }
 
   private String instead(String lot) {
@@ -149,7 +173,7 @@ final class ParcelFinder {
     return parts.get(0);
   }
 
-  private void neighbour(VectorFeature feature, List<Parcel> parcels) {
+  private void neighbour(VectorFeature feature, boolean rightOfWay, List<Parcel> parcels) {
     if (feature.geometry() == null) {
       warnings.add(layer.name() + " parcel " + id(feature) + ": it has no outline and is left out");
       return;
@@ -157,7 +181,7 @@ final class ParcelFinder {
     Geometry sound =
         OutlineCheck.mended(feature.geometry(), layer.name() + " parcel " + id(feature), warnings);
     for (Polygon part : OutlineCheck.polygons(sound)) {
-      parcels.add(new Parcel(id(feature), part));
+      parcels.add(new Parcel(id(feature), part, rightOfWay));
     }
   }
 

@@ -129,6 +129,7 @@ public final class ShortForm {
                 null,
                 source(parcels, idField),
                 lot,
+                List.of(),
                 source(buildings, null),
                 source(obstacles, null),
                 source(crossings, null),

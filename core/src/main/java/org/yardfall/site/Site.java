@@ -105,6 +105,12 @@ public record Site(
     warnings = List.copyOf(warnings);
   }
 
+  /** The parcels that are others' ground: neither the lot's nor public right-of-way. */
+  public List<Parcel> neighbours() {
+    String own = lot.map(Parcel::id).orElse(null);
+    return parcels.stream().filter(p -> !p.rightOfWay() && !p.id().equals(own)).toList();
+  }
+
   /** The same site with other limits. */
   public Site withDrain(DrainLimits limits) {
     return with(outlets, limits, outletRules, pinned);

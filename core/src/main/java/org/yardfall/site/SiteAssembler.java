@@ -54,7 +54,7 @@ final class SiteAssembler {
         parcelLayer.flatMap(
             l ->
                 problems.attempt(
-                    () -> ParcelFinder.find(l, inputs.parcels().idField(), lotId, warnings)));
+                    () -> ParcelFinder.find(l, inputs.parcels().idField(), lotId, inputs.rightOfWay(), warnings)));
     Optional<VectorLayer> buildings = layer(inputs.buildings());
     Optional<VectorLayer> obstacles = layer(inputs.obstacles());
     Optional<VectorLayer> crossings = layer(inputs.crossings());
@@ -226,7 +226,8 @@ final class SiteAssembler {
         () -> {
           PlaneTransform transform = toPlane(layer);
           for (Parcel parcel : parcels) {
-            moved.add(new Parcel(parcel.id(), (Polygon) transform.apply(parcel.outline())));
+            Polygon outline = (Polygon) transform.apply(parcel.outline());
+            moved.add(new Parcel(parcel.id(), outline, parcel.rightOfWay()));
           }
           return moved;
         });

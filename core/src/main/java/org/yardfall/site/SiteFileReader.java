@@ -79,6 +79,7 @@ final class SiteFileReader {
     ElevationInput elevation = elevation(root);
     YamlSection parcels = root.section("parcels");
     String lot = parcels.text("lot").orElse(null);
+    List<String> rightOfWay = parcels.texts("right-of-way");
     LayerSource parcelSource = layer(parcels);
     if (lot != null && parcelSource == null) {
       parcels.problem("lot", "a lot is named but no file of parcels", "give parcels.file");
@@ -99,6 +100,7 @@ final class SiteFileReader {
             ortho,
             parcelSource,
             lot,
+            rightOfWay,
             layer(root.section("buildings")),
             layer(root.section("obstacles")),
             layer(root.section("crossings")),

@@ -1,6 +1,7 @@
 package org.yardfall.site;
 
 import java.nio.file.Path;
+import java.util.List;
 
 /**
  * The files that a site was read from, as named by the user; each may be null.
@@ -9,6 +10,7 @@ import java.nio.file.Path;
  * @param ortho an orthophoto to draw the result on
  * @param parcels parcel outlines
  * @param lot the subject lot's id as named by the user
+ * @param rightOfWay ids of the parcels that are public right-of-way, as named by the user
  * @param buildings building footprints
  * @param obstacles what a trench must mind
  * @param crossings slabs to pass under
@@ -22,6 +24,7 @@ public record SiteInputs(
     Path ortho,
     LayerSource parcels,
     String lot,
+    List<String> rightOfWay,
     LayerSource buildings,
     LayerSource obstacles,
     LayerSource crossings,
@@ -32,19 +35,19 @@ public record SiteInputs(
 
   /** No files: the site was made in memory. */
   public static final SiteInputs NONE =
-      new SiteInputs(null, null, null, null, null, null, null, null, null, null, null);
+      new SiteInputs(null, null, null, null, List.of(), null, null, null, null, null, null, null);
 
   /** The same files, another lot. */
   SiteInputs withLot(String id) {
     return new SiteInputs(
-        crs, ortho, parcels, id, buildings, obstacles, crossings, outlets, surfaces, openings,
+        crs, ortho, parcels, id, rightOfWay, buildings, obstacles, crossings, outlets, surfaces, openings,
         pinned);
   }
 
   /** The same files, other drains drawn. */
   SiteInputs withPinned(LayerSource lines) {
     return new SiteInputs(
-        crs, ortho, parcels, lot, buildings, obstacles, crossings, outlets, surfaces, openings,
+        crs, ortho, parcels, lot, rightOfWay, buildings, obstacles, crossings, outlets, surfaces, openings,
         lines);
   }
 }

@@ -55,6 +55,12 @@ public final class SiteWriter {
     elevation(site.elevation());
     Map<String, String> parcels = layer(inputs.parcels());
     put(parcels, "lot", text(inputs.lot()));
+    if (!inputs.rightOfWay().isEmpty()) {
+      put(
+          parcels,
+          "right-of-way",
+          inputs.rightOfWay().stream().map(SiteWriter::text).toList().toString());
+    }
     section("parcels", parcels);
     section("buildings", layer(inputs.buildings()));
     section("obstacles", layer(inputs.obstacles()));

@@ -76,6 +76,27 @@ class RouteFinderTest {
   }
 
   @Test
+  void aStreetWithAParcelOfItsOwnIsEnteredOnlyWhereItIsSaidToBeOne() {
+    String street = "POLYGON((0 0, 40 0, 40 5, 0 5, 0 0))";
+    RoutePlan closed = plan(basinInTheStreet().neighbour("street", street));
+    assertTrue(closed.routes().isEmpty());
+    Rejection x = rejection(closed, DrainKind.PERIMETER);
+    assertEquals("blocked", x.code());
+    assertTrue(x.sentence().contains("meets parcel street"), x.sentence());
+    assertTrue(x.sentence().contains("right-of-way"), x.sentence());
+
+    RoutePlan open = plan(basinInTheStreet().street("street", street));
+    assertEquals(DrainKind.PERIMETER, open.routes().get(0).kind());
+    checkSound(open);
+  }
+
+  private static Yard basinInTheStreet() {
+    return slope()
+        .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+        .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+  }
+
+  @Test
   void aBowlWhoseOutletLiesAboveItsFloorIsRefusedByTheMissingFall() {
     // Floor of the bowl at 9.7; highest invert there 9.7 - 0.15 - 0.117 = 9.433; the outlet's
     // invert 0.1 m above that: short by 0.1 m and 1 % of the way, within the length's error.

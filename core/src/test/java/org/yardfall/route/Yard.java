@@ -72,6 +72,11 @@ final class Yard {
     return this;
   }
 
+  Yard street(String id, String wkt) {
+    parcels.add(new Parcel(id, (Polygon) wkt(wkt), true));
+    return this;
+  }
+
   Yard house(String wkt) {
     buildings.add(
         new Building("B" + (buildings.size() + 1), (Polygon) wkt(wkt), OptionalDouble.empty()));

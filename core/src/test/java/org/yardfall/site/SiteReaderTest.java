@@ -248,6 +248,21 @@ class SiteReaderTest {
   }
 
   @Test
+  void aParcelNamedAsRightOfWayIsNobodysGround() throws IOException {
+    Site site =
+        read(
+            MINIMAL
+                + "parcels: { file: parcels.geojson, id: LOT, lot: 7, right-of-way: [\"8\"] }");
+    assertEquals(2, site.parcels().size());
+    assertTrue(site.neighbours().isEmpty());
+    String written = SiteWriter.write(site, folder);
+    assertTrue(written.contains("right-of-way"), written);
+    assertTrue(read(written).neighbours().isEmpty());
+    assertEquals(
+        1, read(MINIMAL + "parcels: { file: parcels.geojson, id: LOT, lot: 7 }").neighbours().size());
+  }
+
+  @Test
   void bareAttributeNumbersTakeTheUnitOfTheirLayer() throws IOException {
     layer("o.geojson", feature("{'kind':'ditch','invert':800}", "Point", "[1,1]"));
     Site site = read(MINIMAL + "outlets: { file: o.geojson, unit: ftUS }");
@@ -331,6 +346,8 @@ class SiteReaderTest {
         "parcels: { file: none.shp } | none.shp: there is no such file",
         "parcels: { file: parcels.geojson, id: LTO, lot: 7 } | there is no field 'LTO'; did you mean 'LOT'?",
         "parcels: { file: parcels.geojson, lot: 8 } | the field 'LOT' holds it: give id: LOT",
+        "parcels: { file: parcels.geojson, id: LOT, right-of-way: 88 } | did you mean '8'?",
+        "parcels: { file: parcels.geojson, id: LOT, lot: 8, right-of-way: [8] } | lot 8 is also named",
         "buildings: { layer: x } | no file is given",
         "buildings: { file: obstacles.geojson } | a building is a polygon, but this is a LineString",
         "obstacles: { file: walks.geojson } | the obstacle has no kind",
