@@ -54,7 +54,9 @@ final class SiteAssembler {
         parcelLayer.flatMap(
             l ->
                 problems.attempt(
-                    () -> ParcelFinder.find(l, inputs.parcels().idField(), lotId, inputs.rightOfWay(), warnings)));
+                    () ->
+                        ParcelFinder.find(
+                            l, inputs.parcels().idField(), lotId, inputs.rightOfWay(), warnings)));
     Optional<VectorLayer> buildings = layer(inputs.buildings());
     Optional<VectorLayer> obstacles = layer(inputs.obstacles());
     Optional<VectorLayer> crossings = layer(inputs.crossings());

@@ -40,14 +40,34 @@ public record SiteInputs(
   /** The same files, another lot. */
   SiteInputs withLot(String id) {
     return new SiteInputs(
-        crs, ortho, parcels, id, rightOfWay, buildings, obstacles, crossings, outlets, surfaces, openings,
+        crs,
+        ortho,
+        parcels,
+        id,
+        rightOfWay,
+        buildings,
+        obstacles,
+        crossings,
+        outlets,
+        surfaces,
+        openings,
         pinned);
   }
 
   /** The same files, other drains drawn. */
   SiteInputs withPinned(LayerSource lines) {
     return new SiteInputs(
-        crs, ortho, parcels, lot, rightOfWay, buildings, obstacles, crossings, outlets, surfaces, openings,
+        crs,
+        ortho,
+        parcels,
+        lot,
+        rightOfWay,
+        buildings,
+        obstacles,
+        crossings,
+        outlets,
+        surfaces,
+        openings,
         lines);
   }
 }

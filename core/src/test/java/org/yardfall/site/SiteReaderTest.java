@@ -251,15 +251,15 @@ class SiteReaderTest {
   void aParcelNamedAsRightOfWayIsNobodysGround() throws IOException {
     Site site =
         read(
-            MINIMAL
-                + "parcels: { file: parcels.geojson, id: LOT, lot: 7, right-of-way: [\"8\"] }");
+            MINIMAL + "parcels: { file: parcels.geojson, id: LOT, lot: 7, right-of-way: [\"8\"] }");
     assertEquals(2, site.parcels().size());
     assertTrue(site.neighbours().isEmpty());
     String written = SiteWriter.write(site, folder);
     assertTrue(written.contains("right-of-way"), written);
     assertTrue(read(written).neighbours().isEmpty());
     assertEquals(
-        1, read(MINIMAL + "parcels: { file: parcels.geojson, id: LOT, lot: 7 }").neighbours().size());
+        1,
+        read(MINIMAL + "parcels: { file: parcels.geojson, id: LOT, lot: 7 }").neighbours().size());
   }
 
   @Test
