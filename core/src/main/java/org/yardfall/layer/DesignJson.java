@@ -121,15 +121,7 @@ final class DesignJson {
         .number("toM", stretch.toM(), LENGTH)
         .text("span", Words.of(stretch.span()))
         .number("grade", stretch.grade(), GRADE);
-    json.open("pipe")
-        .text("name", pipe.words())
-        .text("material", Words.of(pipe.material()))
-        .flag("perforated", pipe.perforated())
-        .number("nominalIn", pipe.nominalIn(), 2)
-        .number("insideM", pipe.insideM(), LENGTH)
-        .number("outsideM", pipe.outsideM(), LENGTH)
-        .number("n", pipe.n(), LENGTH)
-        .end();
+    RouteJson.writePipe(json, pipe);
     json.number("flowM3s", stretch.flowM3S(), FLOW)
         .number("arrivingM3s", stretch.arrivingM3S(), FLOW)
         .number("capacityM3s", stretch.capacityM3S(), FLOW)

@@ -12,10 +12,13 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.pipe.Pipe;
 import org.yardfall.route.Audit;
+import org.yardfall.route.Bore;
 import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
+import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.DrainLimits;
@@ -130,7 +133,9 @@ public final class ResultsReader {
         number(drain, "fromBuildingM"),
         number(drain, "trenchWidthM"),
         number(drain, "pipeOutsideM"),
-        number(drain, "pipeInsideM"));
+        number(drain, "pipeInsideM"),
+        number(drain, "verticalClearanceM"),
+        number(drain, "boreMaxLengthM"));
   }
 
   private Outlet outlet(JsonNode outlet) {
@@ -161,9 +166,32 @@ public final class ResultsReader {
         number(route, "excavationM3"),
         number(route, "price"),
         list(route, "crosses", JsonNode::asText),
+        list(route, "bores", this::bore),
         list(route, "reasons", JsonNode::asText),
         list(route, "cautions", JsonNode::asText),
         new Audit(list(route.path("audit"), "checks", this::check)));
+  }
+
+  private Bore bore(JsonNode bore) {
+    return new Bore(
+        (int) number(bore, "line"),
+        number(bore, "fromM"),
+        number(bore, "toM"),
+        new SlabPipes((int) number(bore, "count"), solid(bore.path("pipe"))));
+  }
+
+  private Pipe solid(JsonNode pipe) {
+    return new Pipe(
+        word(Pipe.Material.class, pipe, "material"),
+        false,
+        number(pipe, "nominalIn"),
+        number(pipe, "insideM"),
+        number(pipe, "outsideM"),
+        number(pipe, "n"),
+        "",
+        0,
+        Pipe.Opening.NONE,
+        0);
   }
 
   private DrainLine line(JsonNode line) {

@@ -155,6 +155,8 @@ public final class ResultsWriter {
         .number("trenchWidthM", limits.trenchWidthM(), LENGTH)
         .number("pipeOutsideM", limits.pipeOutsideM(), LENGTH)
         .number("pipeInsideM", limits.pipeInsideM(), LENGTH)
+        .number("verticalClearanceM", limits.verticalClearanceM(), LENGTH)
+        .number("boreMaxLengthM", limits.boreMaxLengthM(), LENGTH)
         .end();
   }
 

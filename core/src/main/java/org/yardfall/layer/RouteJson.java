@@ -7,7 +7,9 @@ import static org.yardfall.layer.JsonText.VOLUME;
 import java.io.IOException;
 import java.util.List;
 import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.pipe.Pipe;
 import org.yardfall.route.Audit;
+import org.yardfall.route.Bore;
 import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Rejection;
@@ -48,9 +50,9 @@ final class RouteJson {
         .integer("gradeBreaks", route.gradeBreaks())
         .number("excavationM3", route.excavationM3(), VOLUME)
         .number("price", route.price(), 2)
-        .texts("crosses", route.crosses())
-        .texts("reasons", route.reasons())
-        .texts("cautions", route.cautions());
+        .texts("crosses", route.crosses());
+    json.objects("bores", route.bores(), this::writeBore);
+    json.texts("reasons", route.reasons()).texts("cautions", route.cautions());
     writeAudit(route.audit());
     if (result.design(route).isPresent()) {
       new DesignJson(json, result).write(route, result.design(route).get());
@@ -58,6 +60,26 @@ final class RouteJson {
     if (result.effect(route).isPresent()) {
       new EffectJson(json).write(result.effect(route).get());
     }
+  }
+
+  private void writeBore(Bore bore) throws IOException {
+    json.integer("line", bore.line())
+        .number("fromM", bore.fromM(), LENGTH)
+        .number("toM", bore.toM(), LENGTH)
+        .integer("count", bore.pipes().count());
+    writePipe(json, bore.pipes().pipe());
+  }
+
+  static void writePipe(JsonText json, Pipe pipe) throws IOException {
+    json.open("pipe")
+        .text("name", pipe.words())
+        .text("material", Words.of(pipe.material()))
+        .flag("perforated", pipe.perforated())
+        .number("nominalIn", pipe.nominalIn(), 2)
+        .number("insideM", pipe.insideM(), LENGTH)
+        .number("outsideM", pipe.outsideM(), LENGTH)
+        .number("n", pipe.n(), LENGTH)
+        .end();
   }
 
   void write(Rejection rejection) throws IOException {

@@ -37,7 +37,9 @@ public record Pipe(
     /** PVC, thin wall, the drain grade. */
     PVC("PVC drain pipe"),
     /** PVC, the sewer grade with a wall of 1/35 of the diameter. */
-    PVC_SEWER("PVC sewer pipe");
+    PVC_SEWER("PVC sewer pipe"),
+    /** PVC, the thick-walled grade that is bored or driven under slabs. */
+    SCHEDULE_40("Schedule 40 PVC");
 
     private final String words;
 

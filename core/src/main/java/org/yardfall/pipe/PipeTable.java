@@ -3,6 +3,7 @@ package org.yardfall.pipe;
 import static org.yardfall.pipe.Pipe.Material.CORRUGATED;
 import static org.yardfall.pipe.Pipe.Material.PVC;
 import static org.yardfall.pipe.Pipe.Material.PVC_SEWER;
+import static org.yardfall.pipe.Pipe.Material.SCHEDULE_40;
 import static org.yardfall.pipe.Pipe.Material.SMOOTH_LINED;
 
 import java.util.Comparator;
@@ -15,9 +16,10 @@ import org.yardfall.site.DrainLimits;
  * Generic pipes as the trade sells them for yards, 3 to 8 in.
  *
  * <p>Diameters: PVC by ASTM D2729 and D3034 (outside diameters 3.250, 4.215, 6.275 and 8.400 in,
- * walls from memory for D2729, diameter/35 for D3034); polyethylene inside diameter as named, the
- * outside diameters are typical values of ASTM F405 and F667 pipe and the openings the least inlet
- * area of AASHTO M 252, all three from memory. Check the maker's sheet before ordering.
+ * walls from memory for D2729, diameter/35 for D3034); Schedule 40 by ASTM D1785 (diameters and
+ * walls from memory); polyethylene inside diameter as named, the outside diameters are typical
+ * values of ASTM F405 and F667 pipe and the openings the least inlet area of AASHTO M 252, all
+ * three from memory. Check the maker's sheet before ordering.
  */
 public final class PipeTable {
 
@@ -58,7 +60,11 @@ public final class PipeTable {
           solid(PVC, 6, 6.275 - 2 * 0.100, 6.275, 0.013, N_PVC),
           solid(PVC_SEWER, 4, 4.215 * (1 - 2 / 35.0), 4.215, 0.010, N_SEWER),
           solid(PVC_SEWER, 6, 6.275 * (1 - 2 / 35.0), 6.275, 0.010, N_SEWER),
-          solid(PVC_SEWER, 8, 8.400 * (1 - 2 / 35.0), 8.400, 0.010, N_SEWER));
+          solid(PVC_SEWER, 8, 8.400 * (1 - 2 / 35.0), 8.400, 0.010, N_SEWER),
+          solid(SCHEDULE_40, 3, 3.500 - 2 * 0.216, 3.500, 0.010, N_SEWER),
+          solid(SCHEDULE_40, 4, 4.500 - 2 * 0.237, 4.500, 0.010, N_SEWER),
+          solid(SCHEDULE_40, 6, 6.625 - 2 * 0.280, 6.625, 0.010, N_SEWER),
+          solid(SCHEDULE_40, 8, 8.625 - 2 * 0.322, 8.625, 0.010, N_SEWER));
 
   private PipeTable() {}
 
@@ -136,7 +142,9 @@ public final class PipeTable {
         limits.fromBuildingM(),
         limits.trenchWidthM(),
         pipe.outsideM(),
-        pipe.insideM());
+        pipe.insideM(),
+        limits.verticalClearanceM(),
+        limits.boreMaxLengthM());
   }
 
   /** AASHTO M 252: openings of at least 1 in² per foot (from memory); slots 1/8 in wide. */

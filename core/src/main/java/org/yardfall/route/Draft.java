@@ -9,7 +9,6 @@ import java.util.List;
  * @param main the line that ends at the outlet
  * @param branches lines that join it, by junction
  * @param cost its cost as the search measures it, with the inverts as laid
- * @param crosses what it passes under or through, in words, by station
  * @param unserved indices of collecting lines that could not be joined
  * @param notes what its builder should know: drops, rounding, smaller pipes, in words
  */
@@ -18,14 +17,12 @@ public record Draft(
     DrainLine main,
     List<Route.Branch> branches,
     double cost,
-    List<String> crosses,
     List<Integer> unserved,
     List<String> notes) {
 
   /** Keeps the lists to itself. */
   public Draft {
     branches = List.copyOf(branches);
-    crosses = List.copyOf(crosses);
     unserved = List.copyOf(unserved);
     notes = List.copyOf(notes);
   }

@@ -19,7 +19,6 @@ import org.locationtech.jts.operation.union.UnaryUnionOp;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
-import org.yardfall.pipe.TwinPipes;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 import org.yardfall.trench.GroundCover;
@@ -36,10 +35,10 @@ final class DrainPlanner {
   /** As many alternatives as are looked for before other measures than price are left alone. */
   private static final int ENOUGH = 3;
 
-  /** A limit relaxed by so much, in metres, is as good as no limit. */
   /** How often a line is broken anew before it is given up. */
   private static final int MOST_BREAKS = 2;
 
+  /** A limit relaxed by so much, in metres, is as good as no limit. */
   private static final double NO_LIMIT_M = RelaxationFinder.MOST_M;
 
   /** Distance in metres that a line cut at a slab keeps from it. */
@@ -303,19 +302,22 @@ final class DrainPlanner {
               failed.limit()));
       return;
     }
+    Crossings crossings = Crossings.of(ground, draft, settings.underSlabs());
     candidates.add(
         new RouteRanking.Candidate(
             collector,
             draft,
+            crossings,
             audit,
-            cost(draft, price),
-            cost(draft, TrenchCost.disturbance()),
+            cost(draft, crossings, price),
+            cost(draft, crossings, TrenchCost.disturbance()),
             notes));
   }
 
   /** Cost of the lines as laid; a branch joins with a fitting, as a square turn takes one. */
-  private double cost(Draft draft, TrenchCost measure) {
+  private double cost(Draft draft, Crossings crossings, TrenchCost measure) {
     return LaidCost.of(draft.main(), cover, measure)
+        + crossings.moreCost(measure)
         + draft.branches().stream()
             .mapToDouble(b -> LaidCost.of(b.line(), cover, measure) + measure.turn(90))
             .sum();
@@ -333,19 +335,18 @@ final class DrainPlanner {
    */
   private boolean twinCrossing(Collector collector, Outlet outlet) {
     Pipe drain = PipeTable.of(site.drain());
-    Pipe small = PipeTable.find(Pipe.Material.PVC_SEWER, false, 4).orElseThrow();
     if (site.crossings().isEmpty() || drain.insideM() < 5 * INCH) {
       return false;
     }
-    RouteSettings twins = ground.settings().withCrossingOutside(small.outsideM());
+    SlabPipes two = SlabPipes.two();
     String note =
         String.format(
             Locale.ROOT,
             "two 4 in pipes side by side under each slab, with a wye and reducers at both ends,"
                 + " where one of %.0f in would leave a belly; together they carry %.0f %% of it",
             drain.nominalIn(),
-            100 * TwinPipes.capacityRatio(2, small, PipeTable.solid(drain)));
-    return add(collector, outlet, twins, price, List.of(note));
+            100 * two.capacityRatio(drain));
+    return add(collector, outlet, ground.settings().withUnderSlabs(two), price, List.of(note));
   }
 
   private Rejection infeasible(Collector collector, Outlet outlet) {

@@ -135,13 +135,8 @@ public final class DrainRouter {
     }
     branches.sort(Comparator.comparingDouble(Route.Branch::junctionM));
     drops(main.get(), notes);
-    List<String> crosses = new ArrayList<>(CrossingWords.of(ground, "main line", main.get(), b));
-    for (int i = 0; i < branches.size(); i++) {
-      crosses.addAll(CrossingWords.of(ground, "branch " + (i + 1), branches.get(i).line(), b));
-      drops(branches.get(i).line(), notes);
-    }
-    return Optional.of(
-        new Draft(outlet.id(), main.get(), branches, total, crosses, unserved, notes));
+    branches.forEach(branch -> drops(branch.line(), notes));
+    return Optional.of(new Draft(outlet.id(), main.get(), branches, total, unserved, notes));
   }
 
   private GroundLine mainLine(

@@ -115,17 +115,12 @@ final class PinnedPlanner {
     }
     GroundCover cover = GroundCover.of(site);
     double price = LaidCost.of(laid, cover, TrenchCost.price(metrePrice));
+    Draft draft = new Draft(outlet.id(), laid, List.of(), price, List.of(), List.of());
     candidates.add(
         new RouteRanking.Candidate(
             collector,
-            new Draft(
-                outlet.id(),
-                laid,
-                List.of(),
-                price,
-                CrossingWords.of(ground, "main line", laid, bounds),
-                List.of(),
-                List.of()),
+            draft,
+            Crossings.of(ground, draft, ground.settings().underSlabs()),
             audit,
             price,
             LaidCost.of(laid, cover, TrenchCost.disturbance()),

@@ -20,6 +20,7 @@ import java.util.List;
  * @param excavationM3 trench volume in m³, bored stretches left out
  * @param price price by the unit prices in force, in the user's currency
  * @param crosses what it passes under or through, in words, by station
+ * @param bores the stretches that are bored, by line and station, each with its pipes
  * @param reasons why it ranks where it does, in words with numbers
  * @param cautions what its builder must be told, in words
  * @param audit what the independent check found; always passed in a proposed route
@@ -40,6 +41,7 @@ public record Route(
     double excavationM3,
     double price,
     List<String> crosses,
+    List<Bore> bores,
     List<String> reasons,
     List<String> cautions,
     Audit audit) {
@@ -48,6 +50,7 @@ public record Route(
   public Route {
     branches = List.copyOf(branches);
     crosses = List.copyOf(crosses);
+    bores = List.copyOf(bores);
     reasons = List.copyOf(reasons);
     cautions = List.copyOf(cautions);
   }

@@ -218,6 +218,7 @@ public final class RouteFinder {
                   c.collector().kind(),
                   i + 1,
                   c.price(),
+                  c.crossings(),
                   ranking.reasons(i),
                   cautions(c, whole),
                   c.audit()));

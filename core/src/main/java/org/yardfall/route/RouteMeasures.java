@@ -26,6 +26,7 @@ final class RouteMeasures {
       DrainKind kind,
       int rank,
       double price,
+      Crossings crossings,
       List<String> reasons,
       List<String> cautions,
       Audit audit) {
@@ -45,7 +46,8 @@ final class RouteMeasures {
         lines.stream().mapToInt(GradeLine::breaks).sum(),
         excavationM3(),
         price,
-        draft.crosses(),
+        crossings.words(),
+        crossings.bores(),
         reasons,
         cautions,
         audit);

@@ -21,6 +21,7 @@ final class RouteRanking {
    *
    * @param collector what it takes its water from
    * @param draft the drain
+   * @param crossings what it passes under or through
    * @param audit what the check of it found; passed
    * @param price price by the unit prices in force
    * @param disturbance length of opened ground in metres, weighted by what it is opened in
@@ -29,6 +30,7 @@ final class RouteRanking {
   record Candidate(
       Collector collector,
       Draft draft,
+      Crossings crossings,
       Audit audit,
       double price,
       double disturbance,

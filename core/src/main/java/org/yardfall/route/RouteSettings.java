@@ -10,14 +10,11 @@ import org.yardfall.site.DrainLimits;
  * @param maxBoreM longest straight bore under a slab in metres
  * @param daylightM last metres before an open outlet in which no cover is asked, since the pipe
  *     comes out of the ground there
- * @param crossingOutsideM outside diameter in metres of the pipe used under slabs; smaller than the
- *     drain's where two smaller pipes lie side by side
+ * @param underSlabs the pipes used under slabs; two smaller ones lie side by side where one of the
+ *     drain's size would leave a belly
  */
 public record RouteSettings(
-    int neighbours, double maxBoreM, double daylightM, double crossingOutsideM) {
-
-  /** Longest bore in metres unless the user says otherwise: a double drive crossed askew. */
-  public static final double MAX_BORE_M = 7.5;
+    int neighbours, double maxBoreM, double daylightM, SlabPipes underSlabs) {
 
   /** Last metres before an open outlet without cover, unless the user says otherwise. */
   public static final double DAYLIGHT_M = 1.5;
@@ -27,24 +24,29 @@ public record RouteSettings(
     if (neighbours != 16 && neighbours != 32) {
       throw new IllegalArgumentException(neighbours + " neighbours; 16 or 32");
     }
-    if (!(maxBoreM >= 0) || !(daylightM > 0) || !(crossingOutsideM > 0)) {
+    if (!(maxBoreM >= 0) || !(daylightM > 0)) {
       throw new IllegalArgumentException("lengths of a search must be above 0");
     }
   }
 
-  /** The usual settings: 16 neighbours and the drain's own pipe under slabs. */
+  /** The usual settings: 16 neighbours and one pipe of the drain's size under slabs. */
   public static RouteSettings defaults(DrainLimits limits) {
-    return new RouteSettings(16, MAX_BORE_M, DAYLIGHT_M, limits.pipeOutsideM());
+    return new RouteSettings(16, limits.boreMaxLengthM(), DAYLIGHT_M, SlabPipes.one(limits));
   }
 
-  /** The same with another pipe under slabs. */
-  public RouteSettings withCrossingOutside(double outsideM) {
-    return new RouteSettings(neighbours, maxBoreM, daylightM, outsideM);
+  /** The same with other pipes under slabs. */
+  public RouteSettings withUnderSlabs(SlabPipes pipes) {
+    return new RouteSettings(neighbours, maxBoreM, daylightM, pipes);
+  }
+
+  /** Outside diameter in metres of what lies under slabs. */
+  public double crossingOutsideM() {
+    return underSlabs.pipe().outsideM();
   }
 
   /** The same with another stencil. */
   public RouteSettings withNeighbours(int steps) {
-    return new RouteSettings(steps, maxBoreM, daylightM, crossingOutsideM);
+    return new RouteSettings(steps, maxBoreM, daylightM, underSlabs);
   }
 
   /**

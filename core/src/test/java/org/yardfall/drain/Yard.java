@@ -201,6 +201,7 @@ final class Yard {
         List.of(),
         List.of(),
         List.of(),
+        List.of(),
         new Audit(List.of()));
   }
 

@@ -144,6 +144,7 @@ class CutSheetTest {
             List.of(),
             List.of(),
             List.of(),
+            List.of(),
             bent.audit());
     String page =
         CutSheet.of(hostile, PLAIN.offset(1, StakeSettings.Side.LEFT)).page(FieldUnits.FEET_INCHES);

@@ -107,6 +107,7 @@ final class FieldFixtures {
         List.of(),
         List.of(),
         List.of(),
+        List.of(),
         new Audit(List.of()));
   }
 

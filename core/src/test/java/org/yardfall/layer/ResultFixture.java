@@ -19,12 +19,14 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.route.Audit;
+import org.yardfall.route.Bore;
 import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.GravityReach;
 import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
 import org.yardfall.route.RoutePlan;
+import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.route.Station.Span;
 import org.yardfall.runoff.BoundaryFlow;
@@ -446,6 +448,7 @@ public final class ResultFixture {
         main.lengthM() * 0.45 * 0.5,
         main.lengthM() * 95,
         List.of("bored under walk at 84.5 m"),
+        List.of(new Bore(0, 84.5, 86, SlabPipes.two())),
         List.of("takes the water of I1"),
         List.of("Locate buried utilities before digging."),
         new Audit(

@@ -206,6 +206,14 @@ class RouteFinderTest {
     assertTrue(
         best.reasons().stream().anyMatch(r -> r.startsWith("two 4 in pipes side by side")),
         best.reasons().toString());
+    Bore bore = best.bores().get(0);
+    assertEquals(2, bore.pipes().count());
+    assertEquals("4 in solid Schedule 40 PVC", bore.pipes().pipe().words());
+    assertEquals(6, bore.pipes().fittings()); // a wye and two reducers at each end
+    assertEquals(1.5, bore.lengthM(), 0.3); // the slab is 1.5 m wide
+    assertTrue(
+        best.crosses().stream().anyMatch(c -> c.contains("2 pipes side by side, each 4 in")),
+        best.crosses().toString());
   }
 
   @Test

@@ -1,0 +1,59 @@
+package org.yardfall.route;
+
+import java.util.Locale;
+import org.yardfall.pipe.Pipe;
+import org.yardfall.pipe.PipeTable;
+import org.yardfall.pipe.TwinPipes;
+import org.yardfall.site.DrainLimits;
+
+/**
+ * The pipes that lie under a slab: one of the drain's size, or two smaller ones side by side where
+ * one would leave a belly. Lines under concrete are bored in Schedule 40 pipe ({@code common
+ * practice, no source}).
+ *
+ * @param count how many lie side by side, 1 or more
+ * @param pipe one of them, solid
+ */
+public record SlabPipes(int count, Pipe pipe) {
+
+  private static final int SMALLER_IN = 4;
+
+  /** Checks the count. */
+  public SlabPipes {
+    if (count < 1) {
+      throw new IllegalArgumentException(count + " pipes");
+    }
+  }
+
+  /** One pipe of the drain's nominal size; the drain's own, solid, where none is made in it. */
+  public static SlabPipes one(DrainLimits limits) {
+    Pipe drain = PipeTable.of(limits);
+    return new SlabPipes(
+        1,
+        PipeTable.find(Pipe.Material.SCHEDULE_40, false, drain.nominalIn())
+            .orElseGet(() -> PipeTable.solid(drain)));
+  }
+
+  /** Two of 4 in, side by side. */
+  public static SlabPipes two() {
+    return new SlabPipes(
+        2, PipeTable.find(Pipe.Material.SCHEDULE_40, false, SMALLER_IN).orElseThrow());
+  }
+
+  /** Fittings at the two ends of a bore: a wye and a reducer for each pipe; none for one pipe. */
+  public int fittings() {
+    return count == 1 ? 0 : 2 * (1 + count);
+  }
+
+  /** What they carry together as a share of what a pipe of the drain's size carries. */
+  double capacityRatio(Pipe drain) {
+    return TwinPipes.capacityRatio(count, pipe, PipeTable.solid(drain));
+  }
+
+  /** What lies there, in words. */
+  public String words() {
+    return count == 1
+        ? pipe.words()
+        : String.format(Locale.ROOT, "%d pipes side by side, each %s", count, pipe.words());
+  }
+}
