@@ -62,7 +62,7 @@ public final class DrainFindings {
             + " outlet at the peak.",
         units.area(catchment.areaM2()),
         units.area(catchment.beyondM2()),
-        units.volume(catchment.volumeM3()),
+        units.water(catchment.volumeM3()),
         units.flow(last().passesM3S()));
     if (!catchment.served().isEmpty()) {
       add(

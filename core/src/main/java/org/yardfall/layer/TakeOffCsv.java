@@ -57,14 +57,14 @@ public final class TakeOffCsv {
     table.printRecord(
         CleanText.cell(route),
         line.code(),
-        CleanText.cell(line.item()),
+        CleanText.cell(units.restateEarth(line.item())),
         measure.unit(units),
         number(measure.quantity(units, line.needed())),
         number(measure.quantity(units, line.sold())),
         price.isPresent() ? number(measure.price(units, price.getAsDouble())) : "",
         line.amount().isPresent() ? number(line.amount().getAsDouble()) : "",
-        CleanText.cell(line.rule()),
-        CleanText.cell(line.how()));
+        CleanText.cell(units.restateEarth(line.rule())),
+        CleanText.cell(units.restateEarth(line.how())));
   }
 
   private static String number(double value) {

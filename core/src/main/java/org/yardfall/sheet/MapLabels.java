@@ -155,7 +155,7 @@ final class MapLabels {
             flow.id()
                 + (flow.enters() ? " in" : " out")
                 + (whose.isEmpty() ? "" : (flow.enters() ? " from" : " to") + whose),
-            (flow.atLeast() ? "≥ " : "") + units.volume(flow.volumeM3()));
+            (flow.atLeast() ? "≥ " : "") + units.water(flow.volumeM3()));
       }
     }
   }

@@ -49,11 +49,13 @@ final class PageMap {
   private final UnitSystem units;
   private final Envelope extent;
   private final PageShapes shapes;
+  private final Wording wording;
   private ArrayNode layers;
 
   PageMap(Result result, UnitSystem units) {
     this.result = result;
     this.units = units;
+    this.wording = new Wording(result, units);
     this.extent = result.terrain().ground().frame().envelope();
     this.shapes = new PageShapes(extent.getMinX(), extent.getMinY());
   }
@@ -205,10 +207,10 @@ final class PageMap {
             spot.outline(),
             "Low spot "
                 + spot.id()
-                + (spot.doubtful().isEmpty() ? "" : " (doubtful: " + spot.doubtful() + ")"),
+                + (spot.doubtful().isEmpty() ? "" : " (doubtful: " + wording.of(spot.doubtful()) + ")"),
             units.elevation(spot.depthM()) + " deep, " + units.area(spot.areaM2()),
             "holds "
-                + units.volume(spot.volumeM3())
+                + units.water(spot.volumeM3())
                 + ", spills at "
                 + units.elevation(spot.spillM()));
       }
@@ -220,7 +222,7 @@ final class PageMap {
           "standing",
           pond.outline(),
           "Water stands in " + pond.lowSpotId(),
-          units.elevation(pond.depthM()) + " deep, " + units.volume(pond.volumeM3()));
+          units.elevation(pond.depthM()) + " deep, " + units.water(pond.volumeM3()));
     }
     ArrayNode paths = PageShapes.layer(layers, "flow_paths", "Paths of the surface water", true);
     for (FlowPath path : result.water().flowPaths()) {
@@ -294,7 +296,7 @@ final class PageMap {
             lines,
             GEOMETRIES.createLineString(each.vertices().toArray(Coordinate[]::new)),
             REJECTED,
-            List.of(each.id() + ", " + each.kind().word(), each.sentence()));
+            List.of(each.id() + ", " + each.kind().word(), wording.of(each.sentence())));
       }
     }
   }
@@ -307,7 +309,7 @@ final class PageMap {
       node.put("id", flow.id()).put("in", flow.enters()).put("bearing", flow.bearingDeg());
       node.put("share", most > 0 ? flow.volumeM3() / most : 0);
       node.put("neighbour", CleanText.of(flow.neighbour()));
-      node.put("volume", (flow.atLeast() ? "≥ " : "") + units.volume(flow.volumeM3()));
+      node.put("volume", (flow.atLeast() ? "≥ " : "") + units.water(flow.volumeM3()));
       shapes.point(node.putArray("at"), flow.at().x, flow.at().y);
       shapes.add(
           node.putArray("stretch"),

@@ -25,11 +25,13 @@ final class PageRoutes {
   private final Result result;
   private final UnitSystem units;
   private final PageShapes shapes;
+  private final Wording wording;
 
   PageRoutes(Result result, UnitSystem units, PageShapes shapes) {
     this.result = result;
     this.units = units;
     this.shapes = shapes;
+    this.wording = new Wording(result, units);
   }
 
   void write(ObjectNode page) {
@@ -61,11 +63,11 @@ final class PageRoutes {
     facts.add(
         "Checks",
         (route.audit().passed() ? "all " : "NOT all ") + route.audit().checks().size() + " passed");
-    texts(node.putArray("crosses"), route.crosses());
-    texts(node.putArray("reasons"), route.reasons());
+    texts(node.putArray("crosses"), wording.of(route.crosses()));
+    texts(node.putArray("reasons"), wording.of(route.reasons()));
     texts(
         node.putArray("findings"),
-        design.map(d -> DrainFindings.of(d, result.site(), units)).orElse(List.of()));
+        design.map(d -> wording.of(DrainFindings.of(d, result.site(), units))).orElse(List.of()));
     quantities(node.putArray("quantities"), design);
     ArrayNode lines = node.putArray("lines");
     ProfileLine.of(result, route).forEach(line -> line(lines.addObject(), line));
@@ -105,9 +107,9 @@ final class PageRoutes {
   private void quantities(ArrayNode rows, Optional<DrainDesign> design) {
     for (TakeOff.Line line : design.map(d -> d.takeOff().lines()).orElse(List.of())) {
       rows.addArray()
-          .add(CleanText.of(line.item()))
+          .add(CleanText.of(wording.ofEarth(line.item())))
           .add(quantity(line, units))
-          .add(CleanText.of(line.how()));
+          .add(CleanText.of(wording.ofEarth(line.how())));
     }
   }
 
@@ -133,7 +135,7 @@ final class PageRoutes {
 
   private void rejected(ObjectNode node, Rejection each) {
     node.put("id", each.id()).put("kind", words(each.kind()));
-    node.put("outlet", CleanText.of(each.outletId())).put("why", CleanText.of(each.sentence()));
+    node.put("outlet", CleanText.of(each.outletId())).put("why", CleanText.of(wording.of(each.sentence())));
     ArrayNode relax = node.putArray("relax");
     each.relax().forEach(r -> relax.add(relaxation(r)));
   }

@@ -23,11 +23,13 @@ final class PlanTables {
   private final Result result;
   private final UnitSystem units;
   private final SheetFlow flow;
+  private final Wording wording;
 
   private PlanTables(Result result, UnitSystem units, SheetFlow flow) {
     this.result = result;
     this.units = units;
     this.flow = flow;
+    this.wording = new Wording(result, units);
   }
 
   /** Adds everything; the route may be null. */
@@ -80,12 +82,12 @@ final class PlanTables {
     for (TakeOff.Line line : design.takeOff().lines()) {
       quantities.add(
           List.of(
-              line.item(),
+              wording.ofEarth(line.item()),
               PageRoutes.quantity(line, units),
               line.amount().isPresent()
                   ? String.format(Locale.ROOT, "%,.2f", line.amount().getAsDouble())
                   : "–",
-              line.how()));
+              wording.ofEarth(line.how())));
     }
     flow.heading("Quantities");
     flow.table(List.of("Item", "Quantity", "Amount", "How"), new double[] {4, 2, 2, 6}, quantities);
@@ -138,7 +140,7 @@ final class PlanTables {
     flow.heading("Drain");
     flow.paragraph("No drain can be proposed.");
     for (Rejection each : result.plan().rejected()) {
-      flow.paragraph(each.id() + ", " + PageRoutes.words(each.kind()) + ": " + each.sentence());
+      flow.paragraph(each.id() + ", " + PageRoutes.words(each.kind()) + ": " + wording.of(each.sentence()));
     }
   }
 
@@ -155,7 +157,7 @@ final class PlanTables {
                       : SheetFont.drawable(each.neighbour(), 40)),
               units.length(each.widthM()),
               least + units.area(each.areaM2()),
-              least + units.volume(each.volumeM3()),
+              least + units.water(each.volumeM3()),
               least + units.flow(each.peakM3S())));
     }
     flow.heading("Water across the property line in the design storm");
@@ -171,11 +173,11 @@ final class PlanTables {
     SourceNotes.of(result, units).forEach(flow::paragraph);
     if (!result.warnings().isEmpty()) {
       flow.heading("Warnings");
-      result.warnings().forEach(flow::paragraph);
+      wording.of(result.warnings()).forEach(flow::paragraph);
     }
     List<List<String>> assumed = new ArrayList<>();
     for (Assumption each : result.assumptions()) {
-      assumed.add(List.of(each.about(), each.value(), each.source()));
+      assumed.add(List.of(each.about(), wording.of(each.value()), wording.of(each.source())));
     }
     flow.heading("Assumed");
     flow.table(List.of("About", "Value", "Source"), new double[] {3, 3, 5}, assumed);

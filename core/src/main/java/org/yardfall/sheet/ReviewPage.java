@@ -83,21 +83,22 @@ public final class ReviewPage {
     page.put("crs", result.site().crs().name());
     page.put("metresPerUnit", result.site().crs().metresPerUnit());
     page.put("length", units.lengthUnit()).put("lengthM", units.metresPerLengthUnit());
+    Wording wording = new Wording(result, units);
     PageMap map = new PageMap(result, units);
     map.write(page);
     new PageRoutes(result, units, map.shapes()).write(page);
     depths(page.putArray("depths"), units);
     ledger(page.putArray("ledger"), result, units);
     sources(page.putArray("sources"), result, units);
-    PageRoutes.texts(page.putArray("warnings"), result.warnings());
+    PageRoutes.texts(page.putArray("warnings"), wording.of(result.warnings()));
     PageRoutes.texts(page.putArray("cautions"), Cautions.of(result, result.routes(), units));
     ArrayNode assumptions = page.putArray("assumptions");
     for (Assumption each : result.assumptions()) {
       assumptions
           .addArray()
           .add(CleanText.of(each.about()))
-          .add(CleanText.of(each.value()))
-          .add(CleanText.of(each.source()));
+          .add(CleanText.of(wording.of(each.value())))
+          .add(CleanText.of(wording.of(each.source())));
     }
     return JSON.writeValueAsString(page)
         .replace("<", "\\u003c")
@@ -126,9 +127,9 @@ public final class ReviewPage {
           .add(flow.neighbour().isEmpty() ? "no parcel read" : CleanText.of(flow.neighbour()))
           .add(units.length(flow.widthM()))
           .add(least + units.area(flow.areaM2()))
-          .add(least + units.volume(flow.volumeM3()))
+          .add(least + units.water(flow.volumeM3()))
           .add(least + units.flow(flow.peakM3S()))
-          .add(CleanText.of(flow.surfaces()));
+          .add(CleanText.of(units.restate(flow.surfaces())));
     }
   }
 

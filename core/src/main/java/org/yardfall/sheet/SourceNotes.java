@@ -12,11 +12,12 @@ final class SourceNotes {
   private SourceNotes() {}
 
   static List<String> of(Result result, UnitSystem units) {
+    Wording wording = new Wording(result, units);
     List<String> notes = new ArrayList<>();
     result
         .terrain()
         .sources()
-        .forEach(source -> notes.add("Ground: " + CleanText.of(withoutFolder(source)) + "."));
+        .forEach(source -> notes.add("Ground: " + CleanText.of(wording.of(withoutFolder(source))) + "."));
     notes.add(
         "Vertical accuracy (RMSE) "
             + units.elevation(result.terrain().accuracyM())

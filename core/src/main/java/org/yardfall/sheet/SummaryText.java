@@ -28,11 +28,13 @@ public final class SummaryText {
 
   private final Result result;
   private final UnitSystem units;
+  private final Wording wording;
   private final StringBuilder out = new StringBuilder();
 
   private SummaryText(Result result, UnitSystem units) {
     this.result = result;
     this.units = units;
+    this.wording = new Wording(result, units);
   }
 
   /** The summary of a whole job. */
@@ -77,11 +79,11 @@ public final class SummaryText {
         boolean atLeast = in.stream().anyMatch(BoundaryFlow::atLeast);
         say.append("in the design storm ")
             .append(atLeast ? "at least " : "")
-            .append(units.volume(volume))
+            .append(units.water(volume))
             .append(" arrives across ")
             .append(count(in.size(), "stretch", "stretches"))
             .append(" of the property line, most of it (")
-            .append(units.volume(most.volumeM3()))
+            .append(units.water(most.volumeM3()))
             .append(", ")
             .append(units.flow(most.peakM3S()))
             .append(" at peak) from ")
@@ -103,13 +105,13 @@ public final class SummaryText {
           .append("; the largest, ")
           .append(largest.id())
           .append(", holds ")
-          .append(units.volume(largest.volumeM3()))
+          .append(units.water(largest.volumeM3()))
           .append(" at ")
           .append(units.elevation(largest.depthM()))
           .append(" deep over ")
           .append(units.area(largest.areaM2()))
           .append(
-              largest.doubtful().isEmpty() ? ". " : " (doubtful: " + largest.doubtful() + "). ");
+              largest.doubtful().isEmpty() ? ". " : " (doubtful: " + wording.of(largest.doubtful()) + "). ");
     }
     result.standing().ifPresent(standing -> say.append(standing(standing, spots)));
     paragraph(say.toString());
@@ -122,7 +124,7 @@ public final class SummaryText {
             .filter(pond -> ids.contains(pond.lowSpotId()))
             .mapToDouble(StandingWater.Pond::volumeM3)
             .sum();
-    return volume > 0 ? units.volume(volume) + " is left standing after the storm." : "";
+    return volume > 0 ? units.water(volume) + " is left standing after the storm." : "";
   }
 
   /** The low spots on the lot, or all where no lot is asked. */
@@ -172,13 +174,13 @@ public final class SummaryText {
         .append(
             best.crosses().isEmpty()
                 ? "It crosses nothing. "
-                : "It passes " + String.join("; ", best.crosses()) + ". ")
+                : "It passes " + String.join("; ", wording.of(best.crosses())) + ". ")
         .append("Audit: ")
         .append(best.audit().passed() ? "passed" : "FAILED")
         .append(" (")
         .append(count(best.audit().checks().size(), "check", "checks"))
         .append("). ")
-        .append(sentences(best.reasons()));
+        .append(sentences(wording.of(best.reasons())));
     paragraph(say.toString());
     result.effect(best).ifPresent(this::effect);
   }
@@ -194,9 +196,9 @@ public final class SummaryText {
             : "no neighbour receives more, faster or more concentrated water than before";
     paragraph(
         "With the drain "
-            + units.volume(after)
+            + units.water(after)
             + " leaves the lot over the ground in the design storm, without it "
-            + units.volume(before)
+            + units.water(before)
             + "; "
             + rises
             + ".");
@@ -235,17 +237,17 @@ public final class SummaryText {
             ? " Shortfall: " + units.elevation(rejection.shortfallM().getAsDouble()) + "."
             : "";
     paragraph(
-        rejection.id() + " (" + rejection.kind().word() + "): " + rejection.sentence() + shortfall);
+        rejection.id() + " (" + rejection.kind().word() + "): " + wording.of(rejection.sentence()) + shortfall);
   }
 
   private void notes() {
     for (String warning : result.warnings()) {
-      paragraph("Warning: " + warning);
+      paragraph("Warning: " + wording.of(warning));
     }
     result.routes().stream()
         .limit(1)
         .flatMap(best -> result.cautions(best, units).stream())
-        .forEach(caution -> paragraph("Caution: " + caution));
+        .forEach(caution -> paragraph("Caution: " + wording.of(caution)));
     List<Assumption> assumed = result.assumptions();
     if (!assumed.isEmpty()) {
       paragraph(

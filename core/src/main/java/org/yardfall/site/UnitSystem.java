@@ -11,7 +11,7 @@ import java.util.Locale;
 public enum UnitSystem {
   /** Metres, square metres, cubic metres, litres per second. */
   METRIC("m", 1, "m²", 1, "m³", 1, "l/s", 0.001, "mm", 0.001, "t", 1),
-  /** Feet, square feet, cubic yards, cubic feet per second. */
+  /** Feet, square feet, cubic yards of earth, cubic feet of water, cubic feet per second. */
   US(
       "ft",
       0.3048,
@@ -86,7 +86,16 @@ public enum UnitSystem {
     return number(squareMetres / areaM2, 0) + " " + areaUnit;
   }
 
-  /** A volume given in m³. */
+  /** A volume of water given in m³: water is sold and led off by the cubic foot, not the yard. */
+  public String water(double cubicMetres) {
+    if (this == METRIC) {
+      return volume(cubicMetres);
+    }
+    double cubicFeet = cubicMetres / (lengthM * lengthM * lengthM);
+    return number(cubicFeet, cubicFeet < 100 ? 1 : 0) + " ft³";
+  }
+
+  /** A volume of earth or stone given in m³. */
   public String volume(double cubicMetres) {
     return number(cubicMetres / volumeM3, cubicMetres / volumeM3 < 100 ? 1 : 0) + " " + volumeUnit;
   }
@@ -104,6 +113,25 @@ public enum UnitSystem {
   /** A grade given as metres per metre, in per cent. */
   public static String grade(double metresPerMetre) {
     return number(metresPerMetre * 100, 2) + " %";
+  }
+
+  /**
+   * A sentence with its quantities in these units. The stages write metric figures into their
+   * sentences; what a person reads passes through here.
+   *
+   * @see QuantityRestater
+   */
+  public String restate(String sentence) {
+    return this == METRIC
+        ? sentence
+        : QuantityRestater.toUs(sentence, QuantityRestater.WATER);
+  }
+
+  /** As {@link #restate}, where the sentence's volumes are of earth or stone. */
+  public String restateEarth(String sentence) {
+    return this == METRIC
+        ? sentence
+        : QuantityRestater.toUs(sentence, QuantityRestater.EARTH);
   }
 
   /** Metres per unit of plan length. */

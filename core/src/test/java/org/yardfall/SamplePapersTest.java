@@ -1,0 +1,107 @@
+package org.yardfall;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.yardfall.elevation.ElevationSource;
+import org.yardfall.layer.Result;
+import org.yardfall.layer.TakeOffCsv;
+import org.yardfall.sheet.PlanSheet;
+import org.yardfall.sheet.ReviewPage;
+import org.yardfall.sheet.SheetSize;
+import org.yardfall.sheet.SummaryText;
+import org.yardfall.site.SiteReader;
+import org.yardfall.site.UnitSystem;
+
+/** What people read of the samples' results. */
+class SamplePapersTest {
+
+  private static final Map<String, Result> DONE = new ConcurrentHashMap<>();
+
+  /** A figure with a metric unit; grain sizes are in millimetres for everybody. */
+  private static final Pattern METRIC =
+      Pattern.compile(
+          "[^\\n]{0,40}[0-9] (?:m|cm|m²|m³|m2|m3|l/s|m³/s|m/s|t/m³|km)(?![\\p{L}\\d²³/-])[^\\n]{0,20}");
+
+  @TempDir Path temp;
+
+  private static Result result(String sample) {
+    return DONE.computeIfAbsent(
+        sample,
+        name ->
+            Screening.of(
+                    SiteReader.read(
+                        Path.of("..", "samples", name, "site.yml"), ElevationSource::crsOf))
+                .run());
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"alder-row", "fernhill"})
+  void aReaderInFeetMeetsNoMetres(String sample) throws IOException {
+    Result result = result(sample);
+    List<String> texts = new ArrayList<>();
+    texts.add(SummaryText.ofPlan(result, UnitSystem.US).replaceAll("\\n  ", " "));
+    texts.add(SummaryText.ofWater(result, UnitSystem.US).replaceAll("\\n  ", " "));
+    texts(page(result, UnitSystem.US), texts);
+    texts.add(sheet(result, UnitSystem.US));
+    Path takeOff = temp.resolve("take-off.csv");
+    TakeOffCsv.write(result.designs(), UnitSystem.US, takeOff);
+    texts.add(Files.readString(takeOff));
+    assertTrue(texts.size() > 200);
+    for (String text : texts) {
+      Matcher found = METRIC.matcher(text);
+      assertEquals("", found.find() ? found.group() : "");
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"alder-row", "fernhill"})
+  void aPageIsSmallEnoughToSend(String sample) throws IOException {
+    Path file = temp.resolve("review.html");
+    ReviewPage.write(result(sample), UnitSystem.METRIC, file);
+    assertTrue(Files.size(file) < 5_000_000);
+  }
+
+  private JsonNode page(Result result, UnitSystem units) throws IOException {
+    Path file = temp.resolve("review.html");
+    ReviewPage.write(result, units, file);
+    Matcher data =
+        Pattern.compile("<script id=\"data\"[^>]*>(.*?)</script>", Pattern.DOTALL)
+            .matcher(Files.readString(file));
+    assertTrue(data.find());
+    return new ObjectMapper().readTree(data.group(1));
+  }
+
+  private String sheet(Result result, UnitSystem units) throws IOException {
+    Path file = temp.resolve("plan.pdf");
+    PlanSheet.write(result, units, SheetSize.TABLOID, file);
+    try (PDDocument document = Loader.loadPDF(file.toFile())) {
+      return new PDFTextStripper().getText(document);
+    }
+  }
+
+  /** All texts of the page but its pictures. */
+  private static void texts(JsonNode node, List<String> to) {
+    if (node.isTextual() && !node.asText().startsWith("data:")) {
+      to.add(node.asText());
+    }
+    node.forEach(child -> texts(child, to));
+  }
+}
