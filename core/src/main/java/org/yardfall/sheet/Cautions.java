@@ -22,7 +22,8 @@ final class Cautions {
     for (Route route : routes) {
       List<DrainDesign> designs =
           result.designs().stream().filter(d -> d.routeId().equals(route.id())).toList();
-      designs.forEach(design -> design.cautions().forEach(c -> all.add(words(route, c, units, wording))));
+      designs.forEach(
+          design -> design.cautions().forEach(c -> all.add(words(route, c, units, wording))));
       if (designs.isEmpty()) {
         all.addAll(wording.of(route.cautions()));
       }

@@ -207,7 +207,9 @@ final class PageMap {
             spot.outline(),
             "Low spot "
                 + spot.id()
-                + (spot.doubtful().isEmpty() ? "" : " (doubtful: " + wording.of(spot.doubtful()) + ")"),
+                + (spot.doubtful().isEmpty()
+                    ? ""
+                    : " (doubtful: " + wording.of(spot.doubtful()) + ")"),
             units.elevation(spot.depthM()) + " deep, " + units.area(spot.areaM2()),
             "holds "
                 + units.water(spot.volumeM3())

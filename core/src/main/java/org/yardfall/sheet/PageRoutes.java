@@ -135,7 +135,8 @@ final class PageRoutes {
 
   private void rejected(ObjectNode node, Rejection each) {
     node.put("id", each.id()).put("kind", words(each.kind()));
-    node.put("outlet", CleanText.of(each.outletId())).put("why", CleanText.of(wording.of(each.sentence())));
+    node.put("outlet", CleanText.of(each.outletId()))
+        .put("why", CleanText.of(wording.of(each.sentence())));
     ArrayNode relax = node.putArray("relax");
     each.relax().forEach(r -> relax.add(relaxation(r)));
   }

@@ -140,7 +140,8 @@ final class PlanTables {
     flow.heading("Drain");
     flow.paragraph("No drain can be proposed.");
     for (Rejection each : result.plan().rejected()) {
-      flow.paragraph(each.id() + ", " + PageRoutes.words(each.kind()) + ": " + wording.of(each.sentence()));
+      flow.paragraph(
+          each.id() + ", " + PageRoutes.words(each.kind()) + ": " + wording.of(each.sentence()));
     }
   }
 

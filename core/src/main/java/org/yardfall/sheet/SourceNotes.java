@@ -17,7 +17,9 @@ final class SourceNotes {
     result
         .terrain()
         .sources()
-        .forEach(source -> notes.add("Ground: " + CleanText.of(wording.of(withoutFolder(source))) + "."));
+        .forEach(
+            source ->
+                notes.add("Ground: " + CleanText.of(wording.of(withoutFolder(source))) + "."));
     notes.add(
         "Vertical accuracy (RMSE) "
             + units.elevation(result.terrain().accuracyM())

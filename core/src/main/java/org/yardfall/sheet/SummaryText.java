@@ -111,7 +111,9 @@ public final class SummaryText {
           .append(" deep over ")
           .append(units.area(largest.areaM2()))
           .append(
-              largest.doubtful().isEmpty() ? ". " : " (doubtful: " + wording.of(largest.doubtful()) + "). ");
+              largest.doubtful().isEmpty()
+                  ? ". "
+                  : " (doubtful: " + wording.of(largest.doubtful()) + "). ");
     }
     result.standing().ifPresent(standing -> say.append(standing(standing, spots)));
     paragraph(say.toString());
@@ -237,7 +239,12 @@ public final class SummaryText {
             ? " Shortfall: " + units.elevation(rejection.shortfallM().getAsDouble()) + "."
             : "";
     paragraph(
-        rejection.id() + " (" + rejection.kind().word() + "): " + wording.of(rejection.sentence()) + shortfall);
+        rejection.id()
+            + " ("
+            + rejection.kind().word()
+            + "): "
+            + wording.of(rejection.sentence())
+            + shortfall);
   }
 
   private void notes() {

@@ -38,7 +38,8 @@ final class QuantityRestater {
   /** Both systems at once: the groups are the reader's part, one way round or the other. */
   private static final Pattern TWICE =
       Pattern.compile(
-          "%1$s(?:%2$s × )?%2$s %3$s \\(((?:%2$s × )?%2$s %4$s)\\)".formatted(START, NUMBER, METRIC, US)
+          "%1$s(?:%2$s × )?%2$s %3$s \\(((?:%2$s × )?%2$s %4$s)\\)"
+                  .formatted(START, NUMBER, METRIC, US)
               + "|%1$s(%2$s %4$s) \\(%2$s %3$s\\)".formatted(START, NUMBER, METRIC, US));
 
   private static final Pattern QUANTITY =
@@ -70,9 +71,7 @@ final class QuantityRestater {
   /** The sentence restated, its volumes in the given unit. */
   static String toUs(String sentence, Unit volume) {
     String once =
-        TWICE
-            .matcher(sentence)
-            .replaceAll(m -> m.group(1) != null ? m.group(1) : m.group(2));
+        TWICE.matcher(sentence).replaceAll(m -> m.group(1) != null ? m.group(1) : m.group(2));
     return QUANTITY.matcher(once).replaceAll(new QuantityRestater(volume)::restated);
   }
 
@@ -118,8 +117,7 @@ final class QuantityRestater {
     if (Double.isNaN(metres)) {
       return named(metric);
     }
-    boolean inches =
-        value * metres < FOOT_M && (!metric.equals("m") || value(number).scale() >= 2);
+    boolean inches = value * metres < FOOT_M && (!metric.equals("m") || value(number).scale() >= 2);
     return inches ? new Unit("in", INCH_M / metres) : new Unit("ft", FOOT_M / metres);
   }
 
