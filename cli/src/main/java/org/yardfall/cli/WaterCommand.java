@@ -1,10 +1,14 @@
 package org.yardfall.cli;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.yardfall.Screening;
 import org.yardfall.layer.RasterLayers;
 import org.yardfall.layer.Result;
 import org.yardfall.layer.ResultFolder;
+import org.yardfall.sheet.MapPicture;
+import org.yardfall.sheet.ReviewPage;
 import org.yardfall.sheet.SummaryText;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
@@ -40,12 +44,15 @@ final class WaterCommand implements Callable<Integer> {
       Site read = site.read();
       Result result = Screening.of(read).onProgress(progress).surfaceWater();
       progress.stage("layers");
-      if (rasters) {
-        output.write(
-            result, folder -> RasterLayers.write(result.water(), result.site().crs(), folder));
-      } else {
-        output.write(result);
+      List<ResultFolder.Part> parts = new ArrayList<>();
+      parts.add(folder -> MapPicture.png(result, units, folder.resolve("map.png")));
+      if (read.lot().isPresent()) {
+        parts.add(folder -> ReviewPage.write(result, units, folder.resolve("review.html")));
       }
+      if (rasters) {
+        parts.add(folder -> RasterLayers.write(result.water(), result.site().crs(), folder));
+      }
+      output.write(result, parts.toArray(ResultFolder.Part[]::new));
       summary = SummaryText.ofWater(result, units);
     }
     output.print(summary, spec.commandLine().getOut());

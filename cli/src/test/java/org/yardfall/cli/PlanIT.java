@@ -173,6 +173,8 @@ class PlanIT {
     assertEquals("", run.err());
     assertEquals(
         JSON.readTree(folder.resolve("out/results.json").toFile()), JSON.readTree(run.out()));
+    assertTrue(Files.size(folder.resolve("out/map.png")) > 10_000, "the water is drawn too");
+    assertTrue(Files.size(folder.resolve("out/review.html")) > 10_000);
   }
 
   @Test

@@ -28,6 +28,9 @@ import org.yardfall.water.StandingWater;
 /** Letters the plan, the most important first: stations, outlets, inflow, names, levels. */
 final class MapLabels {
 
+  /** Of the low spots and of the ponds, so many are named: the largest; all stand in the tables. */
+  private static final int MOST_NAMED = 24;
+
   private static final double STATION = 6;
   private static final double NAME = 7;
   private static final double LEVEL = 5.5;
@@ -219,7 +222,13 @@ final class MapLabels {
   }
 
   private void ponds() {
-    for (StandingWater.Pond pond : result.standing().map(StandingWater::ponds).orElse(List.of())) {
+    List<StandingWater.Pond> largest =
+        result.standing().map(StandingWater::ponds).orElse(List.of()).stream()
+            .filter(pond -> pond.outline().getEnvelopeInternal().intersects(view.ground()))
+            .sorted(Comparator.comparingDouble(pond -> -pond.volumeM3()))
+            .limit(MOST_NAMED)
+            .toList();
+    for (StandingWater.Pond pond : largest) {
       Coordinate at = visible(pond.outline());
       if (at != null) {
         labels.beside(
@@ -248,6 +257,9 @@ final class MapLabels {
             });
     result.water().lowSpots().stream()
         .filter(spot -> spot.parentId().isEmpty())
+        .filter(spot -> shown(spot.deepest().x, spot.deepest().y))
+        .sorted(Comparator.comparingDouble(spot -> -spot.volumeM3()))
+        .limit(MOST_NAMED)
         .forEach(spot -> spot(spot.deepest()));
   }
 

@@ -3,7 +3,6 @@ package org.yardfall.site;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.OptionalDouble;
 
 /** A site named by files and outlets alone, for a first look; everything else is assumed. */
@@ -156,7 +155,7 @@ public final class ShortForm {
       if (parts.length >= 2) {
         return new SiteRequest.PlacedOutlet(
             SOURCE + " outlet " + text,
-            String.format(Locale.ROOT, "outlet %d", number),
+            String.valueOf(number),
             Outlet.Kind.CATCH_BASIN,
             Quantities.number(parts[0]),
             Quantities.number(parts[1]),

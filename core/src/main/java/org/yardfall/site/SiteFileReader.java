@@ -177,7 +177,7 @@ final class SiteFileReader {
   }
 
   private Optional<SiteRequest.PlacedOutlet> outlet(YamlSection section, int number) {
-    String id = section.text("id").orElse("outlet " + number);
+    String id = section.text("id").orElse(String.valueOf(number));
     Optional<String> word = section.text("kind");
     Optional<Outlet.Kind> kind = word.flatMap(w -> Words.find(Outlet.Kind.class, w));
     double[] at = place(section);
