@@ -1,5 +1,8 @@
 package org.yardfall.route;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.util.Locale;
 
 /** Figures as a reader wants them: no more digits than mean something. */
@@ -19,5 +22,15 @@ final class Figures {
     return price < 1000
         ? String.format(Locale.ROOT, "%.0f", price)
         : String.format(Locale.ROOT, "%d", 10 * Math.round(price / 10));
+  }
+
+  /** A price per unit, to two figures. */
+  static String rate(double price) {
+    return new BigDecimal(price)
+        .round(new MathContext(2))
+        .setScale(
+            Math.max(0, 1 - (int) Math.floor(Math.log10(Math.max(price, 1e-6)))),
+            RoundingMode.HALF_UP)
+        .toPlainString();
   }
 }

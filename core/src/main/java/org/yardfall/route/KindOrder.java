@@ -95,9 +95,9 @@ record KindOrder(List<DrainKind> order, String why) {
     }
     return String.format(
         Locale.ROOT,
-        "takes the water of %s for %s (%.1f per m²)",
+        "takes the water of %s for %s (%s per m²)",
         Figures.area(served.get(kind)),
         Figures.price(price),
-        price / Math.max(1, served.get(kind)));
+        Figures.rate(price / Math.max(1, served.get(kind))));
   }
 }

@@ -263,7 +263,7 @@ final class LowSpotCollector {
       parts.add(
           String.format(
               Locale.ROOT,
-              "%s %.2f m deep, %.1f m³, from the runoff of %s",
+              "%s (up to %.2f m deep, %.1f m³ where it is full; runoff of %s)",
               s.id(),
               s.depthM(),
               s.volumeM3(),
@@ -271,7 +271,7 @@ final class LowSpotCollector {
       contributingM2 += s.contributingM2();
     }
     String why =
-        "water stands in "
+        "water gathers in "
             + String.join("; ", parts)
             + (left.isEmpty() ? "" : "; out of a trench's reach: " + String.join(", ", left));
     return new Collector(

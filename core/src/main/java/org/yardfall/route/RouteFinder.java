@@ -219,11 +219,19 @@ public final class RouteFinder {
                   i + 1,
                   c.price(),
                   c.crossings(),
-                  ranking.reasons(i),
+                  reasons(ranking, i),
                   cautions(c, whole),
                   c.audit()));
     }
     return routes;
+  }
+
+  private List<String> reasons(RouteRanking ranking, int index) {
+    List<String> reasons = new ArrayList<>(ranking.reasons(index));
+    if (site.prices().perUnit().isEmpty()) {
+      reasons.add("no prices were given: what is called price here only weighs drains in ratios");
+    }
+    return reasons;
   }
 
   private List<String> cautions(RouteRanking.Candidate candidate, Site whole) {

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -304,6 +305,17 @@ final class SiteAssembler {
             request.source() + " outlets",
             "the outlets " + there + " and " + outlet.id() + " are at the same point",
             "keep one of them");
+      }
+      double invert = outlet.invertM().orElse(Double.NEGATIVE_INFINITY);
+      if (outlet.lidM().orElse(Double.POSITIVE_INFINITY) < invert) {
+        problems.add(
+            request.source() + " outlet " + outlet.id(),
+            String.format(
+                Locale.ROOT,
+                "its lid, %.3f m, lies below its invert, %.3f m, so water would have to climb into it",
+                outlet.lidM().getAsDouble(),
+                invert),
+            "check both levels");
       }
     }
   }

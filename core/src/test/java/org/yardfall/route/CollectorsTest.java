@@ -16,6 +16,7 @@ class CollectorsTest {
 
   private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
 
+  /** A perimeter drain follows the property line: common practice, no source. */
   @Test
   void thePerimeterDrainFollowsTheOneSideThatWaterCrosses() {
     Yard yard =
@@ -135,6 +136,7 @@ class CollectorsTest {
     assertTrue(c.why().contains("toward grid north"), c.why());
   }
 
+  /** A curtain drain goes round the building, close to it: common practice, no source. */
   @Test
   void aHouseInAHollowGetsARing() {
     Yard yard =

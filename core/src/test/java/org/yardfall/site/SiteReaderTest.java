@@ -338,6 +338,8 @@ class SiteReaderTest {
         "prices: { trench: 40 per t } | is not priced by a unit of length",
         "prices: { trench: -40 } | is negative",
         "prices: { trnch: 40 } | did you mean 'trench'?",
+        // An outlet that water must climb to does not work: common practice, no source.
+        "outlets: [{ id: A, kind: catch-basin, at: [1, 2], invert: 9, lid: 8.5 }] | would have to climb",
         "outlets: [{ id: A, at: [1, 2] }] | the outlet has no kind",
         "outlets: [{ kind: ditch, at: [1] }] | write at: [easting, northing]",
         "outlets: [{ kind: ditch, at: [1, 2] }, { kind: ditch, at: [1, 2] }] | at the same point",

@@ -76,6 +76,19 @@ class TrenchTest {
     assertEquals(2.5 * INCH, Restoration.SOD.thicknessM(), 1e-12);
   }
 
+  /**
+   * The pipe lies at the bottom of the trench ({@code common practice, no source}): in a trench of
+   * 24 in the stone under it is the bed alone, 2 in, and all the rest lies over it.
+   */
+  @Test
+  void thePipeLiesAtTheBottom() {
+    TrenchSection section = new TrenchSection(18 * INCH, 4.6 * INCH, 4 * INCH, TrenchSection.BED_M);
+    double invert = 1.0;
+    double under = section.dugDepthM(invert) - invert - 0.3 * INCH;
+    assertEquals(2 * INCH, under, 1e-12);
+    assertTrue(under < 0.1 * section.dugDepthM(invert));
+  }
+
   @Property
   void whatGoesInFillsWhatWasDug(
       @ForAll @Scale(4) @DoubleRange(min = 0.3, max = 2) double depthM,
