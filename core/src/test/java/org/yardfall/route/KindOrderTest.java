@@ -38,7 +38,7 @@ class KindOrderTest {
             Map.of(DrainKind.PERIMETER, 8800.0, DrainKind.LOW_SPOT, 1800.0));
     assertEquals(List.of(DrainKind.LOW_SPOT, DrainKind.PERIMETER), order.order());
     assertEquals(
-        "a low-spot drain comes first: it takes the water of 2700 m² for 1800 (0.7 per m²), a"
+        "a low-spot drain comes first: it takes the water of 2700 m² for 1800 (0.67 per m²), a"
             + " perimeter drain takes the water of 1500 m² for 8800 (5.9 per m²)",
         order.why());
   }
