@@ -34,6 +34,7 @@ class PlanIT {
           "inflow",
           "standing",
           "reach",
+          "reach_lines",
           "drains",
           "stations",
           "outlets",

@@ -26,6 +26,7 @@ public record LayerSet(List<Layer> layers) {
         List.of(
             WaterLayers.catchments(result),
             ReachLayer.of(result),
+            ReachLayer.contours(result),
             WaterLayers.lowSpots(result),
             WaterLayers.standing(result),
             SiteLayers.lot(result),

@@ -41,6 +41,7 @@ public record LayerStyle(List<Rule> rules) {
           Map.entry("stations", all("Station", Symbol.point("circle", 5, WHITE, BLACK))),
           Map.entry("outlets", all("Outlet", Symbol.point("triangle", 12, VERMILION, BLACK))),
           Map.entry("reach", new LayerStyle(reach())),
+          Map.entry("reach_lines", all("Room in height", Symbol.line("#006837", 1))),
           Map.entry(
               "inflow",
               new LayerStyle(
@@ -53,7 +54,8 @@ public record LayerStyle(List<Rule> rules) {
                   List.of(
                       rule("Perimeter drain", "kind", "perimeter", Symbol.line(REDDISH_PURPLE, 4)),
                       rule("Curtain drain", "kind", "curtain", Symbol.line(ORANGE, 3)),
-                      rule("Low-spot drain", "kind", "low-spot", Symbol.line(BLUISH_GREEN, 3))))),
+                      rule("Low-spot drain", "kind", "low-spot", Symbol.line(BLUISH_GREEN, 3)),
+                      rule("Drain as drawn", "kind", "pinned", Symbol.line(VERMILION, 3))))),
           Map.entry(
               "obstacles",
               new LayerStyle(
@@ -124,6 +126,12 @@ public record LayerStyle(List<Rule> rules) {
 
   private static List<Rule> reach() {
     List<Rule> rules = new ArrayList<>();
+    rules.add(
+        rule(
+            "No pipe falls to an outlet",
+            "room_class",
+            String.valueOf(ReachLayer.NO_REACH),
+            Symbol.area(VERMILION, 0.12, VERMILION, 0.5).broken()));
     for (int i = 0; i < ReachLayer.FROM_M.size(); i++) {
       rules.add(
           rule(

@@ -2,6 +2,7 @@ package org.yardfall.route;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Finds from where, and how low, a pipe can fall to an outlet.
@@ -54,7 +55,8 @@ public final class GravityReachFinder {
         ground.frame(),
         outlets.stream().map(OutletTarget::id).toList(),
         finder.invertM,
-        finder.outlet);
+        finder.outlet,
+        Optional.empty());
   }
 
   /**

@@ -281,7 +281,9 @@ public final class RouteFinder {
     return numbered;
   }
 
-  /** The gravity reach of every outlet that is not refused whatever the drain. */
+  /**
+   * The gravity reach of every outlet that is not refused whatever the drain, and what it lacks.
+   */
   private Optional<GravityReach> reach(RouteGround routeGround) {
     Collector any = Collector.none(DrainKind.PERIMETER, "", "");
     List<OutletTarget> targets =
@@ -289,10 +291,12 @@ public final class RouteFinder {
             .filter(o -> inspector.refuse(o, any, List.of()).isEmpty())
             .map(o -> OutletTarget.of(o, routeGround))
             .toList();
-    return targets.isEmpty()
-        ? Optional.empty()
-        : Optional.of(
-            GravityReachFinder.find(routeGround, targets, Bounds.of(site.drain(), settings)));
+    if (targets.isEmpty()) {
+      return Optional.empty();
+    }
+    Bounds bounds = Bounds.of(site.drain(), settings);
+    GravityReach reach = GravityReachFinder.find(routeGround, targets, bounds);
+    return Optional.of(reach.with(ReachShortfallFinder.find(routeGround, targets, bounds, reach)));
   }
 
   private List<Assumption> assumptions(RouteGround routeGround) {

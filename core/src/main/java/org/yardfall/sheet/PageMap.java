@@ -5,8 +5,10 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
@@ -186,15 +188,59 @@ final class PageMap {
         PageShapes.layer(layers, "reach", "Where a drain can fall to an outlet", false);
     LayerStyle style = LayerStyle.of("reach");
     for (Feature feature : reach.features()) {
-      double room = ((Number) feature.values().get(reach.indexOf("room_lo_m"))).doubleValue();
       shapes.add(
           fits,
           feature.geometry(),
           style.rules().get(style.ruleFor(reach, feature)).symbol(),
-          List.of(
-              "To " + feature.values().get(reach.indexOf("outlet")),
-              "room in height " + units.length(room) + " or more"));
+          reachTip(reach, feature));
     }
+    Layer lines = LayerSet.of(result).layer("reach_lines");
+    for (Feature feature : lines.features()) {
+      shapes.add(
+          fits,
+          feature.geometry(),
+          LayerStyle.of("reach_lines").rules().get(0).symbol(),
+          List.of(
+              "Room in height " + units.elevation(number(lines, feature, "room_m")),
+              "a pipe up to " + units.length(number(lines, feature, "deepest_m")) + " deep"));
+    }
+  }
+
+  private List<String> reachTip(Layer reach, Feature feature) {
+    if (feature.values().get(reach.indexOf("room_lo_m")) != null) {
+      return List.of(
+          "To " + feature.values().get(reach.indexOf("outlet")),
+          "room in height "
+              + units.length(number(reach, feature, "room_lo_m"))
+              + " or more: a pipe "
+              + units.length(number(reach, feature, "deep_lo_m"))
+              + " deep still falls to it");
+    }
+    List<String> tip = new ArrayList<>(List.of("No pipe falls from here to an outlet"));
+    mend(tip, reach, feature, "by_outlet", "the outlet %s lower");
+    mend(tip, reach, feature, "by_depth", "%s more depth");
+    mend(tip, reach, feature, "by_cover", "%s less cover");
+    Object grade = feature.values().get(reach.indexOf("to_grade"));
+    if (grade != null) {
+      tip.add("it would with a least grade of " + UnitSystem.grade(((Number) grade).doubleValue()));
+    }
+    if (tip.size() == 1) {
+      tip.add("no limit relaxed alone would mend it");
+    }
+    return tip;
+  }
+
+  private void mend(List<String> tip, Layer reach, Feature feature, String field, String words) {
+    if (feature.values().get(reach.indexOf(field)) != null) {
+      tip.add(
+          "it would with "
+              + String.format(
+                  Locale.ROOT, words, "up to " + units.elevation(number(reach, feature, field))));
+    }
+  }
+
+  private static double number(Layer layer, Feature feature, String field) {
+    return ((Number) feature.values().get(layer.indexOf(field))).doubleValue();
   }
 
   private void water() {

@@ -13,6 +13,7 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Point;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.layer.Layer.Shape;
+import org.yardfall.route.DrainKind;
 import org.yardfall.route.GravityReach;
 
 class LayerSetTest {
@@ -25,6 +26,7 @@ class LayerSetTest {
           "inflow",
           "standing",
           "reach",
+          "reach_lines",
           "drains",
           "stations",
           "outlets",
@@ -119,6 +121,21 @@ class LayerSetTest {
         assertTrue(style.ruleFor(layer, feature) >= 0);
       }
     }
+  }
+
+  @Test
+  void everyKindOfDrainHasAStyleOfItsOwn() {
+    Set<String> strokes = new HashSet<>();
+    for (DrainKind kind : DrainKind.values()) {
+      strokes.add(
+          LayerStyle.of("drains").rules().stream()
+              .filter(rule -> rule.test().orElseThrow().value().equals(kind.word()))
+              .findFirst()
+              .orElseThrow(() -> new AssertionError("no style for " + kind))
+              .symbol()
+              .stroke());
+    }
+    assertEquals(DrainKind.values().length, strokes.size());
   }
 
   private static List<Object> values(Layer layer, String field) {

@@ -498,7 +498,7 @@ public final class ResultFixture {
       invert[cell] = usable ? lowest : Double.NaN;
       outlet[cell] = usable ? 0 : -1;
     }
-    return new GravityReach(frame, List.of("CB1"), invert, outlet);
+    return new GravityReach(frame, List.of("CB1"), invert, outlet, Optional.empty());
   }
 
   private Coordinate at(double east, double north) {
