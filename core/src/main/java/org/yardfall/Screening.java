@@ -83,19 +83,24 @@ public final class Screening {
 
     progress.stage("storm");
     Storm storm = Storm.of(site.storm());
-    StandingWater standing = standing(terrain, water, storm);
+    Standing standing = standing(terrain, water, storm);
     Optional<InflowLedgerFinder> ledgers =
         site.lot()
-            .map(lot -> InflowLedgerFinder.of(site, terrain, water, storm, Optional.of(standing)));
+            .map(
+                lot ->
+                    InflowLedgerFinder.of(
+                        site, terrain, water, storm, Optional.of(standing.open())));
     Optional<InflowLedger> ledger = ledgers.map(InflowLedgerFinder::find);
     if (!routes) {
       return new Result(
           site,
           terrain,
           water,
-          Optional.of(standing),
+          Optional.of(standing.open()),
+          standing.blocked(),
           ledger,
           NO_PLAN,
+          List.of(),
           List.of(),
           window.warnings());
     }
@@ -107,7 +112,8 @@ public final class Screening {
         sized.site(),
         terrain,
         water,
-        Optional.of(standing),
+        Optional.of(standing.open()),
+        standing.blocked(),
         ledger,
         sized.plan(),
         sized.designs(),
@@ -115,8 +121,10 @@ public final class Screening {
         window.warnings());
   }
 
-  /** What stands after the storm while the catch basins take what reaches them. */
-  private StandingWater standing(Terrain terrain, SurfaceWater water, Storm storm) {
+  /** What stands after the storm: the catch basins take what reaches them, or none does. */
+  private record Standing(StandingWater open, Optional<StandingWater> blocked) {}
+
+  private Standing standing(Terrain terrain, SurfaceWater water, Storm storm) {
     SurfaceCover cover = SurfaceCover.of(site, water);
     double areaM2 = 0;
     for (int cell = 0; cell < terrain.ground().z().length; cell++) {
@@ -130,8 +138,14 @@ public final class Screening {
             .map(Outlet::at)
             .filter(at -> terrain.ground().frame().index(at.x, at.y) >= 0)
             .toList();
-    return StandingWaterFinder.after(
-        water, cover.runoffDepthM(storm.depthM()), areaM2 * storm.depthM(), inlets);
+    double[] runoffM = cover.runoffDepthM(storm.depthM());
+    double rainM3 = areaM2 * storm.depthM();
+    StandingWater open = StandingWaterFinder.after(water, runoffM, rainM3, inlets);
+    return new Standing(
+        open,
+        inlets.isEmpty()
+            ? Optional.empty()
+            : Optional.of(StandingWaterFinder.after(water, runoffM, rainM3)));
   }
 
   /**

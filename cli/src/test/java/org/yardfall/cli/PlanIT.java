@@ -94,6 +94,29 @@ class PlanIT {
     throw new AssertionError("no outlet " + outlet);
   }
 
+  /** The street's catch basins lie in its low spots, which fill to their spills without them. */
+  @Test
+  void blockedInletsLeaveDeeperWaterInTheStreet() throws IOException {
+    Starter.Run run = Starter.run(folder, "water", FERNHILL, "--out", "out");
+    assertEquals(Yardfall.DONE, run.exit());
+    assertTrue(run.out().replaceAll("\\s+", " ").contains("With the inlets blocked"), run.out());
+    JsonNode results = JSON.readTree(folder.resolve("out/results.json").toFile());
+    int deeper = 0;
+    for (JsonNode spot : results.get("lowSpots")) {
+      double open = spot.at("/standing/depthM").asDouble();
+      double blocked = spot.at("/standingBlocked/depthM").asDouble();
+      assertTrue(blocked >= open, spot.toString());
+      if (blocked > open + 0.05) {
+        deeper++;
+        assertEquals(spot.get("spillM"), spot.at("/standingBlocked/levelM"));
+        assertTrue(spot.at("/standingBlocked/overflowM3").asDouble() > 0);
+      }
+    }
+    assertEquals(2, deeper);
+    String layer = Files.readString(folder.resolve("out/layers/standing.geojson"));
+    assertTrue(layer.contains("\"inlets\":\"blocked\"") && layer.contains("\"inlets\":\"either\""));
+  }
+
   @Test
   void aLotBelowItsOutletsGetsNoRouteButTheShortfall() throws IOException {
     Starter.Run run = Starter.run(folder, "plan", FERNHILL, "--lot", "12", "--out", "out");

@@ -34,7 +34,17 @@ public record LayerStyle(List<Rule> rules) {
   private static final Map<String, LayerStyle> STYLES =
       Map.ofEntries(
           Map.entry("low_spots", all("Low spot", Symbol.area(SKY_BLUE, 0.3, BLUE, 1).broken())),
-          Map.entry("standing", all("Standing water", Symbol.area(BLUE, 0.55, BLUE, 1))),
+          Map.entry(
+              "standing",
+              new LayerStyle(
+                  List.of(
+                      rule("Standing water", "inlets", "either", Symbol.area(BLUE, 0.55, BLUE, 1)),
+                      rule("With inlets open", "inlets", "open", Symbol.area(BLUE, 0.55, BLUE, 1)),
+                      rule(
+                          "With inlets blocked",
+                          "inlets",
+                          "blocked",
+                          Symbol.area(BLUE, 0.2, BLUE, 1).broken())))),
           Map.entry("flow_paths", all("Flow path", Symbol.line(SKY_BLUE, 1.5))),
           Map.entry("catchments", all("Catchment", Symbol.area(YELLOW, 0.05, GREY, 1).broken())),
           Map.entry("lot", all("Lot", Symbol.line(BLACK, 2.5))),

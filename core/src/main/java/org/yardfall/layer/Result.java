@@ -26,7 +26,9 @@ import org.yardfall.water.SurfaceWater;
  * @param site what is on the ground and what was asked
  * @param terrain the ground as read
  * @param water what the surface water does
- * @param standing what is left standing after the design storm; empty where none was computed
+ * @param standing what is left standing after the design storm, the inlets being open; empty where
+ *     none was computed
+ * @param blocked the same while every inlet is blocked; empty where there is none
  * @param ledger what water crosses the property line in the design storm; empty without a lot
  * @param plan the routes proposed and rejected; without any where only the surface water was asked
  * @param designs the proposed routes made buildable, in their order
@@ -39,6 +41,7 @@ public record Result(
     Terrain terrain,
     SurfaceWater water,
     Optional<StandingWater> standing,
+    Optional<StandingWater> blocked,
     Optional<InflowLedger> ledger,
     RoutePlan plan,
     List<DrainDesign> designs,
@@ -55,7 +58,7 @@ public record Result(
       RoutePlan plan,
       List<DrainDesign> designs,
       List<String> notes) {
-    this(site, terrain, water, standing, ledger, plan, designs, List.of(), notes);
+    this(site, terrain, water, standing, Optional.empty(), ledger, plan, designs, List.of(), notes);
   }
 
   /** A result whose routes are not made buildable. */

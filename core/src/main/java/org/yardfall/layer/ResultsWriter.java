@@ -10,6 +10,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -172,30 +173,44 @@ public final class ResultsWriter {
     json.flag("accuracyStated", terrain.accuracyStated());
     json.number("stepM", terrain.stepM(), 6).text("verticalDatum", terrain.verticalDatum());
     if (result.standing().isPresent()) {
-      StandingWater standing = result.standing().get();
-      json.open("stormWater")
-          .number("rainM3", standing.rainM3(), VOLUME)
-          .number("infiltratedM3", standing.infiltratedM3(), VOLUME)
-          .number("standingM3", standing.standingM3(), VOLUME)
-          .number("leftM3", standing.leftM3(), VOLUME)
-          .end();
+      writeStormWater("stormWater", result.standing().get());
+    }
+    if (result.blocked().isPresent()) {
+      writeStormWater("stormWaterBlocked", result.blocked().get());
     }
     json.end();
   }
 
+  private void writeStormWater(String key, StandingWater standing) throws IOException {
+    json.open(key)
+        .number("rainM3", standing.rainM3(), VOLUME)
+        .number("infiltratedM3", standing.infiltratedM3(), VOLUME)
+        .number("standingM3", standing.standingM3(), VOLUME)
+        .number("leftM3", standing.leftM3(), VOLUME)
+        .number("inletM3", standing.inletM3(), VOLUME)
+        .end();
+  }
+
   private void writeLowSpots() throws IOException {
-    var ponds =
-        result.standing().map(StandingWater::ponds).orElse(List.of()).stream()
-            .collect(Collectors.toMap(Pond::lowSpotId, Function.identity(), (a, b) -> a));
+    Map<String, Pond> ponds = ponds(result.standing());
+    Map<String, Pond> blocked = ponds(result.blocked());
     json.objects(
         "lowSpots",
         result.water().lowSpots(),
         spot -> {
           writeLowSpot(spot);
           if (ponds.containsKey(spot.id())) {
-            writePond(ponds.get(spot.id()));
+            writePond("standing", ponds.get(spot.id()));
+          }
+          if (blocked.containsKey(spot.id())) {
+            writePond("standingBlocked", blocked.get(spot.id()));
           }
         });
+  }
+
+  private static Map<String, Pond> ponds(Optional<StandingWater> standing) {
+    return standing.map(StandingWater::ponds).orElse(List.of()).stream()
+        .collect(Collectors.toMap(Pond::lowSpotId, Function.identity()));
   }
 
   private void writeLowSpot(LowSpot spot) throws IOException {
@@ -222,8 +237,8 @@ public final class ResultsWriter {
                 .number("volumeM3", stage.volumeM3(), VOLUME));
   }
 
-  private void writePond(Pond pond) throws IOException {
-    json.open("standing")
+  private void writePond(String key, Pond pond) throws IOException {
+    json.open(key)
         .number("levelM", pond.levelM(), LENGTH)
         .number("depthM", pond.depthM(), LENGTH)
         .number("areaM2", pond.areaM2(), AREA)

@@ -5,7 +5,11 @@ import static org.yardfall.layer.Layer.Column.real;
 import static org.yardfall.layer.Layer.Column.text;
 
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.yardfall.layer.Layer.Shape;
 import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.DrainEffect.StretchChange;
@@ -17,6 +21,9 @@ import org.yardfall.water.StandingWater.Pond;
 
 /** The layers of what the water does. */
 final class WaterLayers {
+
+  /** Levels and volumes that differ by less, in m and m³, read the same in every layer. */
+  private static final double SAME_M = 5e-4;
 
   private WaterLayers() {}
 
@@ -108,17 +115,58 @@ final class WaterLayers {
   static Layer standing(Result result) {
     return Layer.of(
         "standing",
-        "Water left standing after the design storm",
+        "Water left standing after the design storm, the inlets being open or blocked",
         Shape.AREA,
-        result.standing().map(StandingWater::ponds).orElse(List.of()),
-        Pond::outline,
+        Sheet.of(result),
+        sheet -> sheet.pond().outline(),
         List.of(
-            text("low_spot", Pond::lowSpotId),
-            real("level_m", 3, Pond::levelM),
-            real("depth_m", 3, Pond::depthM),
-            real("area_m2", 2, Pond::areaM2),
-            real("volume_m3", 3, Pond::volumeM3),
-            real("spilled_m3", 3, Pond::overflowM3),
-            text("spills_to", Pond::overflowTo)));
+            text("low_spot", sheet -> sheet.pond().lowSpotId()),
+            text("inlets", Sheet::inlets),
+            real("level_m", 3, sheet -> sheet.pond().levelM()),
+            real("depth_m", 3, sheet -> sheet.pond().depthM()),
+            real("area_m2", 2, sheet -> sheet.pond().areaM2()),
+            real("volume_m3", 3, sheet -> sheet.pond().volumeM3()),
+            real("spilled_m3", 3, sheet -> sheet.pond().overflowM3()),
+            text("spills_to", sheet -> sheet.pond().overflowTo())));
+  }
+
+  /**
+   * A pond and when it stands so: with the inlets {@code open}, {@code blocked}, or in {@code
+   * either} case.
+   */
+  private record Sheet(Pond pond, String inlets) {
+
+    static List<Sheet> of(Result result) {
+      List<Pond> open = result.standing().map(StandingWater::ponds).orElse(List.of());
+      if (result.blocked().isEmpty()) {
+        return open.stream().map(pond -> new Sheet(pond, "either")).toList();
+      }
+      Map<String, Pond> blocked =
+          result.blocked().get().ponds().stream()
+              .collect(Collectors.toMap(Pond::lowSpotId, Function.identity()));
+      Set<String> either =
+          open.stream()
+              .filter(pond -> same(pond, blocked.get(pond.lowSpotId())))
+              .map(Pond::lowSpotId)
+              .collect(Collectors.toSet());
+      // The wider sheets first, so that the others are drawn over them.
+      return Stream.concat(
+              result.blocked().get().ponds().stream()
+                  .filter(pond -> !either.contains(pond.lowSpotId()))
+                  .map(pond -> new Sheet(pond, "blocked")),
+              open.stream()
+                  .map(
+                      pond ->
+                          new Sheet(pond, either.contains(pond.lowSpotId()) ? "either" : "open")))
+          .toList();
+    }
+
+    private static boolean same(Pond open, Pond blocked) {
+      return blocked != null
+          && Math.abs(open.levelM() - blocked.levelM()) < SAME_M
+          && Math.abs(open.volumeM3() - blocked.volumeM3()) < SAME_M
+          && Math.abs(open.overflowM3() - blocked.overflowM3()) < SAME_M
+          && open.overflowTo().equals(blocked.overflowTo());
+    }
   }
 }

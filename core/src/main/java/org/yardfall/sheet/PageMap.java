@@ -272,6 +272,18 @@ final class PageMap {
           "Water stands in " + pond.lowSpotId(),
           units.elevation(pond.depthM()) + " deep, " + units.water(pond.volumeM3()));
     }
+    if (result.blocked().isPresent()) {
+      ArrayNode blocked =
+          PageShapes.layer(layers, "blocked", "Water standing if every inlet is blocked", false);
+      for (StandingWater.Pond pond : result.blocked().get().ponds()) {
+        add(
+            blocked,
+            "standing",
+            pond.outline(),
+            "With the inlets blocked water stands in " + pond.lowSpotId(),
+            units.elevation(pond.depthM()) + " deep, " + units.water(pond.volumeM3()));
+      }
+    }
     ArrayNode paths = PageShapes.layer(layers, "flow_paths", "Paths of the surface water", true);
     for (FlowPath path : result.water().flowPaths()) {
       add(

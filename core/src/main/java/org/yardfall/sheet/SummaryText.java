@@ -2,6 +2,7 @@ package org.yardfall.sheet;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -18,12 +19,17 @@ import org.yardfall.site.Parcel;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
+import org.yardfall.water.StandingWater.Pond;
 
 /** The few lines that a person reads on the terminal: what the water does, what to build, why. */
 public final class SummaryText {
 
   private static final int WRAP = 96;
   private static final int LISTED = 6;
+
+  /** A low spot that stands no more than this deeper, in metres, reads the same. */
+  private static final double DEEPER_M = 0.005;
+
   private static final Pattern SPACES = Pattern.compile(" +");
 
   private final Result result;
@@ -116,6 +122,9 @@ public final class SummaryText {
                   : " (doubtful: " + wording.of(largest.doubtful()) + "). ");
     }
     result.standing().ifPresent(standing -> say.append(standing(standing, spots)));
+    result
+        .blocked()
+        .ifPresent(blocked -> say.append(blocked(result.standing().orElseThrow(), blocked, spots)));
     paragraph(say.toString());
   }
 
@@ -124,9 +133,46 @@ public final class SummaryText {
     double volume =
         standing.ponds().stream()
             .filter(pond -> ids.contains(pond.lowSpotId()))
-            .mapToDouble(StandingWater.Pond::volumeM3)
+            .mapToDouble(Pond::volumeM3)
             .sum();
-    return volume > 0 ? units.water(volume) + " is left standing after the storm." : "";
+    return volume > 0 ? units.water(volume) + " is left standing after the storm. " : "";
+  }
+
+  /** What more stands, and where, while every inlet is blocked. */
+  private String blocked(StandingWater open, StandingWater blocked, List<LowSpot> spots) {
+    Map<String, Double> before =
+        open.ponds().stream().collect(Collectors.toMap(Pond::lowSpotId, Pond::depthM));
+    List<String> ids = spots.stream().map(LowSpot::id).toList();
+    List<Pond> deeper =
+        blocked.ponds().stream()
+            .filter(pond -> ids.contains(pond.lowSpotId()))
+            .filter(pond -> pond.depthM() > before.getOrDefault(pond.lowSpotId(), 0.0) + DEEPER_M)
+            .sorted(Comparator.comparingDouble(Pond::volumeM3).reversed())
+            .toList();
+    if (deeper.isEmpty()) {
+      return "With the inlets blocked no low spot here stands deeper.";
+    }
+    String list =
+        deeper.stream()
+            .limit(LISTED)
+            .map(pond -> blocked(pond, before.getOrDefault(pond.lowSpotId(), 0.0)))
+            .collect(Collectors.joining("; "));
+    int more = deeper.size() - LISTED;
+    return "With the inlets blocked "
+        + list
+        + (more > 0 ? "; and " + count(more, "low spot", "low spots") + " more" : "")
+        + ".";
+  }
+
+  private String blocked(Pond pond, double beforeM) {
+    String over =
+        pond.overflowTo().isEmpty() ? " over its spill" : " over its spill to " + pond.overflowTo();
+    return pond.lowSpotId()
+        + " stands "
+        + units.elevation(pond.depthM())
+        + " deep instead of "
+        + units.elevation(beforeM)
+        + (pond.overflowM3() > 0 ? ", " + units.water(pond.overflowM3()) + over : "");
   }
 
   /** The low spots on the lot, or all where no lot is asked. */

@@ -105,9 +105,16 @@ final class PondFinder {
     if (depressions == water.depressions()) {
       return node;
     }
-    int pit = water.depressions().pitOf(depressions.bottomCell(node));
+    DepressionHierarchy all = water.depressions();
     float level = depressions.spillM(node);
-    return listedMeasures.over(pit, Math.nextDown(level));
+    int same = listedMeasures.over(all.pitOf(depressions.bottomCell(node)), Math.nextDown(level));
+    // Of several that merge and spill at one level, the one that is as large.
+    for (int up = all.parent(same);
+        up != 0 && all.spillM(up) == level && listedMeasures.cells[up] <= measures.cells[node];
+        up = all.parent(same)) {
+      same = up;
+    }
+    return same;
   }
 
   private double[] totals() {

@@ -61,7 +61,7 @@ public final class StandingWaterFinder {
   }
 
   /**
-   * What stands after a storm, every inlet being blocked or there being none.
+   * What stands after a storm while every inlet is blocked, or where there is none.
    *
    * @param water the surface water of the ground
    * @param runoffDepthMByCell rain that runs off, in metres by cell, 0 or more; what falls on roofs

@@ -166,6 +166,7 @@ public final class ResultFixture {
         terrain,
         water,
         Optional.of(standing()),
+        Optional.of(blocked()),
         Optional.of(ledger),
         plan,
         designs,
@@ -346,6 +347,18 @@ public final class ResultFixture {
         120.5,
         pond.getArea() * 0.1,
         364 - 120.5 - pond.getArea() * 0.1);
+  }
+
+  private StandingWater blocked() {
+    Polygon pond = circle(30, 25, 4);
+    return new StandingWater(
+        List.of(
+            new StandingWater.Pond(
+                "L1", pond, 241.9, 0.25, pond.getArea(), pond.getArea() * 0.12, 2.5, "")),
+        364,
+        120.5,
+        pond.getArea() * 0.12,
+        364 - 120.5 - pond.getArea() * 0.12);
   }
 
   private InflowLedger ledger() {

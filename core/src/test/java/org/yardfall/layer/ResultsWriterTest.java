@@ -85,6 +85,24 @@ class ResultsWriterTest {
   }
 
   @Test
+  void waterStandsWithTheInletsOpenAndBlocked() throws IOException {
+    JsonNode root = new ObjectMapper().readTree(text(ResultFixture.metric()));
+    JsonNode spot = root.path("lowSpots").path(0);
+    assertEquals(0.2, spot.path("standing").path("depthM").asDouble());
+    assertEquals(0.25, spot.path("standingBlocked").path("depthM").asDouble());
+    checkBalance(root.path("terrain").path("stormWater"));
+    checkBalance(root.path("terrain").path("stormWaterBlocked"));
+  }
+
+  private static void checkBalance(JsonNode water) {
+    double parts = 0;
+    for (String part : List.of("infiltratedM3", "standingM3", "leftM3", "inletM3")) {
+      parts += water.path(part).asDouble(Double.NaN);
+    }
+    assertEquals(water.path("rainM3").asDouble(), parts, 1e-3);
+  }
+
+  @Test
   void everyLineOfTheTakeOffIsThere() throws IOException {
     Result result = ResultFixture.metric();
     int lines = result.designs().stream().mapToInt(d -> d.takeOff().lines().size()).sum();

@@ -98,6 +98,37 @@ class StandingWaterFinderTest {
     assertEquals(15, blocked.standingM3(), 1e-9);
   }
 
+  /** Many sills of one level, and beside them, beyond unknown ground, an inlet of its own. */
+  @Test
+  void anInletThatNoneOfTheWaterReachesChangesNothing() {
+    Random random = new Random(11);
+    int spilled = 0;
+    for (int i = 0; i < 500; i++) {
+      int side = 6 + random.nextInt(6);
+      float[] z = new float[side * (side + 2)];
+      double[] depth = new double[z.length];
+      for (int c = 0; c < z.length; c++) {
+        int col = c % (side + 2);
+        z[c] = col == side ? Float.NaN : random.nextInt(6);
+        depth[c] = col < side ? random.nextDouble() * 2 : 0;
+      }
+      ElevationGrid ground = new ElevationGrid(new GridFrame(side + 2, side, 0, side, 1), z);
+      SurfaceWater water = Grids.water(ground);
+      List<Coordinate> inlet = List.of(new Coordinate(side + 1.5, side / 2 + 0.5));
+      List<Pond> open = StandingWaterFinder.after(water, depth, 1e3, inlet).ponds();
+      List<Pond> blocked = StandingWaterFinder.after(water, depth, 1e3).ponds();
+      assertEquals(blocked.size(), open.size());
+      for (int p = 0; p < open.size(); p++) {
+        assertEquals(blocked.get(p).lowSpotId(), open.get(p).lowSpotId());
+        assertEquals(blocked.get(p).levelM(), open.get(p).levelM(), 1e-9);
+        assertEquals(blocked.get(p).overflowM3(), open.get(p).overflowM3(), 1e-9);
+        assertEquals(blocked.get(p).overflowTo(), open.get(p).overflowTo());
+        spilled += blocked.get(p).overflowM3() > 0 ? 1 : 0;
+      }
+    }
+    assertTrue(spilled > 100, spilled + " spilled");
+  }
+
   @Test
   void theBalanceClosesAndTheLevelsAreThoseOfPouringDropByDrop() {
     Random random = new Random(5);
