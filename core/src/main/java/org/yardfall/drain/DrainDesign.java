@@ -22,6 +22,7 @@ import org.yardfall.trench.FilterCheck;
  * @param takeOff quantities and prices
  * @param cautions what its builder must be told
  * @param assumptions what was assumed, with sources
+ * @param warnings what was odd, in words
  */
 public record DrainDesign(
     String routeId,
@@ -33,7 +34,8 @@ public record DrainDesign(
     List<FilterCheck> filters,
     TakeOff takeOff,
     List<Caution> cautions,
-    List<Assumption> assumptions) {
+    List<Assumption> assumptions,
+    List<String> warnings) {
 
   /** Keeps the lists to itself. */
   public DrainDesign {
@@ -41,6 +43,7 @@ public record DrainDesign(
     filters = List.copyOf(filters);
     cautions = List.copyOf(cautions);
     assumptions = List.copyOf(assumptions);
+    warnings = List.copyOf(warnings);
   }
 
   /** The main line. */

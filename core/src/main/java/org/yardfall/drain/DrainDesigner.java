@@ -97,7 +97,34 @@ public final class DrainDesigner {
         filters(planned),
         takeOff,
         CautionFinder.find(route, site),
-        assumptions(planned));
+        assumptions(planned),
+        warnings(lines));
+  }
+
+  /** Where the rain's intensity had to be looked up outside its table. */
+  private List<String> warnings(List<LineDesign> lines) {
+    double shortest = Double.POSITIVE_INFINITY;
+    double longest = 0;
+    for (LineDesign line : lines) {
+      for (StretchDesign stretch : line.stretches()) {
+        if (stretch.areaM2() > 0 && !storm.bursts().covers(stretch.timeS())) {
+          shortest = Math.min(shortest, stretch.timeS());
+          longest = Math.max(longest, stretch.timeS());
+        }
+      }
+    }
+    if (longest == 0) {
+      return List.of();
+    }
+    return List.of(
+        String.format(
+            Locale.ROOT,
+            "the times of concentration along it, %.1f to %.1f min, lie outside the intensity table"
+                + " (%.1f to %.1f min): its nearest two lines were continued",
+            shortest / 60,
+            longest / 60,
+            storm.bursts().shortestS() / 60,
+            storm.bursts().longestS() / 60));
   }
 
   private boolean open(Outlet outlet) {

@@ -123,6 +123,8 @@ public record Result(
     all.addAll(water.warnings());
     ledger.map(InflowLedger::warnings).ifPresent(all::addAll);
     all.addAll(plan.warnings());
+    designs.forEach(
+        design -> design.warnings().forEach(warning -> all.add(design.routeId() + ": " + warning)));
     for (int i = 0; i < effects.size(); i++) {
       String id = plan.routes().get(i).id();
       effects.get(i).warnings().forEach(warning -> all.add(id + ": " + warning));

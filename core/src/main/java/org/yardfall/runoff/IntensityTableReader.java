@@ -209,8 +209,12 @@ final class IntensityTableReader {
   }
 
   static String years(double years) {
-    return (years == Math.rint(years) ? String.valueOf((long) years) : String.valueOf(years))
-        + " years";
+    return plain(years) + " years";
+  }
+
+  /** A number without needless decimals. */
+  static String plain(double value) {
+    return value == Math.rint(value) ? String.valueOf((long) value) : String.valueOf(value);
   }
 
   private static String at(CSVRecord row) {

@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.StormInput;
+import org.yardfall.site.UnitSystem;
 
 /**
  * The design storm: how much rain, in how long, and how hard its shorter bursts are.
@@ -150,6 +151,23 @@ public record Storm(
   /** Mean intensity in m/s of the hardest burst of a duration in seconds. */
   public double intensityMS(double seconds) {
     return bursts.intensityMS(seconds);
+  }
+
+  /** What it is in words: {@code the 10-year storm of 85 mm in 24 h}. */
+  public String words(UnitSystem units) {
+    String rarity =
+        returnPeriodYears.isPresent()
+            ? IntensityTableReader.plain(returnPeriodYears.getAsDouble()) + "-year storm"
+            : "design storm";
+    double hours = durationS / 3600;
+    return "the "
+        + rarity
+        + " of "
+        + units.small(depthM)
+        + " in "
+        + (hours < 1
+            ? IntensityTableReader.plain(durationS / 60) + " min"
+            : IntensityTableReader.plain(hours) + " h");
   }
 
   private static OptionalDouble years(StormInput input) {

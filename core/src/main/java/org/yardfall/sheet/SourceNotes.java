@@ -6,7 +6,7 @@ import org.yardfall.layer.CleanText;
 import org.yardfall.layer.Result;
 import org.yardfall.site.UnitSystem;
 
-/** Where the ground comes from and how well it is known, in words. */
+/** Where the ground and the rain come from and how well they are known, in words. */
 final class SourceNotes {
 
   private SourceNotes() {}
@@ -33,6 +33,19 @@ final class SourceNotes {
             + "; plan in "
             + result.site().crs().name()
             + ".");
+    result
+        .ledger()
+        .ifPresent(
+            ledger ->
+                notes.add(
+                    "Rain: "
+                        + ledger.storm().words(units)
+                        + (result.site().storm().table() == null
+                            ? "."
+                            : ", intensities of "
+                                + CleanText.of(
+                                    String.valueOf(result.site().storm().table().getFileName()))
+                                + ".")));
     notes.add("Contours are smoothed for drawing. Parcel lines are not a boundary survey.");
     return notes;
   }

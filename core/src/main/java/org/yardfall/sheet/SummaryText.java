@@ -83,7 +83,9 @@ public final class SummaryText {
             in.stream().max(Comparator.comparingDouble(BoundaryFlow::volumeM3)).orElseThrow();
         double volume = in.stream().mapToDouble(BoundaryFlow::volumeM3).sum();
         boolean atLeast = in.stream().anyMatch(BoundaryFlow::atLeast);
-        say.append("in the design storm ")
+        say.append("in ")
+            .append(result.ledger().orElseThrow().storm().words(units))
+            .append(' ')
             .append(atLeast ? "at least " : "")
             .append(units.water(volume))
             .append(" arrives across ")

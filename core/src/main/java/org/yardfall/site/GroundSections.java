@@ -100,11 +100,10 @@ final class GroundSections {
     checkPositive(section, "duration", duration);
     checkPositive(section, "return-period", years);
     if (table.isPresent()) {
-      if (depth.isPresent() || duration.isPresent()) {
-        section.problem(
-            "table", "a table and a depth with a duration exclude each other", "keep one");
+      if (depth.isPresent()) {
+        section.problem("table", "a table and a depth exclude each other", "keep one");
       }
-      return new StormInput(OptionalDouble.empty(), OptionalDouble.empty(), table.get(), years);
+      return new StormInput(OptionalDouble.empty(), duration, table.get(), years);
     }
     if (depth.isEmpty()) {
       assumptions.add(new Assumption("storm.depth", "65 mm", STORM_SOURCE));

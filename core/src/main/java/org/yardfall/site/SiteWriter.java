@@ -260,13 +260,10 @@ public final class SiteWriter {
     Map<String, String> keys = new LinkedHashMap<>();
     if (storm.table() != null) {
       put(keys, "table", path(storm.table()));
+      put(keys, "duration", seconds(storm));
     } else {
       givenOr("storm.depth", "depth", metres(storm.depthM()), keys);
-      givenOr(
-          "storm.duration",
-          "duration",
-          storm.durationS().isEmpty() ? null : storm.durationS().getAsDouble() + " s",
-          keys);
+      givenOr("storm.duration", "duration", seconds(storm), keys);
     }
     put(
         keys,
@@ -275,6 +272,10 @@ public final class SiteWriter {
             ? null
             : Double.toString(storm.returnPeriodYears().getAsDouble()));
     section("storm", keys);
+  }
+
+  private static String seconds(StormInput storm) {
+    return storm.durationS().isEmpty() ? null : storm.durationS().getAsDouble() + " s";
   }
 
   private void drain(DrainLimits d) {
