@@ -9,6 +9,7 @@ import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
 
@@ -36,7 +37,9 @@ public record SiteCheck(List<String> lines, List<String> warnings, List<Assumpti
   public static SiteCheck of(Site site, UnitSystem units) {
     List<String> lines = new ArrayList<>();
     lines.add("working CRS: " + site.crs().name());
-    ElevationSource source = ElevationSource.open(site.elevation(), site.crs());
+    ElevationSource source =
+        ElevationSource.open(
+            site.elevation(), site.crs(), site.lot().map(Parcel::outline).orElse(null));
     lines.addAll(source.describe());
     lines.add(count(site.parcels().size(), "parcel") + lot(site, units));
     lines.add(

@@ -74,15 +74,19 @@ final class BlunderFinder {
    * validation by leaving one out).
    */
   static double unevennessM(Tin tin) {
-    BlunderFinder finder = new BlunderFinder(tin);
-    double[] sizes =
-        java.util.stream.IntStream.range(0, finder.residual.length)
-            .filter(i -> finder.first[i] < finder.first[i + 1])
-            .peek(finder::judge)
-            .mapToDouble(i -> Math.abs(finder.residual[i]))
-            .sorted()
-            .toArray();
+    double[] sizes = Arrays.stream(offM(tin)).filter(off -> !Double.isNaN(off)).sorted().toArray();
     return MAD_TO_SIGMA * sizes[sizes.length / 2];
+  }
+
+  /** How far each vertex stands off the ground of its neighbours, in metres; NaN without any. */
+  static double[] offM(Tin tin) {
+    BlunderFinder finder = new BlunderFinder(tin);
+    double[] off = new double[finder.residual.length];
+    for (int i = 0; i < off.length; i++) {
+      finder.judge(i);
+      off[i] = finder.first[i] < finder.first[i + 1] ? Math.abs(finder.residual[i]) : Double.NaN;
+    }
+    return off;
   }
 
   private List<Blunder> find() {

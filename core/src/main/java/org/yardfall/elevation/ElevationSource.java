@@ -29,6 +29,11 @@ public sealed interface ElevationSource permits RasterSource, ShotSource, TiedSo
         public Optional<WorkingCrs> zone(Path raster) {
           return Optional.of(utmOf(raster));
         }
+
+        @Override
+        public Optional<WorkingCrs> ofShots(Path shots) {
+          return ShotFile.planeOf(shots);
+        }
       };
 
   /**

@@ -45,6 +45,45 @@ final class GeoKeys {
         texts == null ? "" : texts.getAsString(0));
   }
 
+  /** The keys of a directory of short numbers with its texts, as LAS files hold them. */
+  static GeoKeys of(int[] directory, String texts) {
+    return new GeoKeys(directory, texts);
+  }
+
+  /**
+   * The CRS that they name by its EPSG code; empty where they name none or define one themselves.
+   *
+   * @param source the file
+   */
+  Optional<RasterCrs> codedCrs(String source) {
+    OptionalInt projected = number(PROJECTED_CRS);
+    OptionalInt geodetic = number(GEODETIC_CRS);
+    int model = number(MODEL_TYPE).orElse(isCode(projected) ? 1 : 2);
+    if (model == 1 && isCode(projected)) {
+      OptionalInt unit = number(PROJECTED_UNIT);
+      return Optional.of(
+          RasterCrs.ofEpsg(
+              projected.getAsInt(),
+              source,
+              unit.isPresent() ? VerticalUnit.ofEpsg(unit.getAsInt(), "") : Optional.empty()));
+    }
+    if (model == 2 && isCode(geodetic)) {
+      return Optional.of(RasterCrs.ofEpsg(geodetic.getAsInt(), source, Optional.empty()));
+    }
+    return Optional.empty();
+  }
+
+  /** The vertical CRS that they name by its EPSG code. */
+  Optional<VerticalCrs> verticalCrs() {
+    OptionalInt code = number(VERTICAL_CRS);
+    return isCode(code) ? VerticalCrs.ofEpsg(code.getAsInt()) : Optional.empty();
+  }
+
+  /** Whether a key holds a code of the EPSG register. */
+  static boolean isCode(OptionalInt key) {
+    return key.isPresent() && key.getAsInt() > 0 && key.getAsInt() < USER_DEFINED;
+  }
+
   /** Whether there are any. */
   boolean isEmpty() {
     return directory.length <= 4;

@@ -122,7 +122,7 @@ final class GeoTiffHeader {
         notes.scale(),
         notes.offset(),
         verticalUnit(notes),
-        verticalCode()
+        keys.verticalCrs()
             .map(VerticalCrs::datum)
             .or(() -> keys.text(GeoKeys.VERTICAL_CITATION))
             .orElse(""),
@@ -207,16 +207,9 @@ final class GeoTiffHeader {
     OptionalInt projected = keys.number(GeoKeys.PROJECTED_CRS);
     OptionalInt geodetic = keys.number(GeoKeys.GEODETIC_CRS);
     int model = keys.number(GeoKeys.MODEL_TYPE).orElse(0);
-    if (model == 1 && isCode(projected)) {
-      OptionalInt unit = keys.number(GeoKeys.PROJECTED_UNIT);
-      return Optional.of(
-          RasterCrs.ofEpsg(
-              projected.getAsInt(),
-              file.toString(),
-              unit.isPresent() ? VerticalUnit.ofEpsg(unit.getAsInt(), "") : Optional.empty()));
-    }
-    if (model == 2 && isCode(geodetic)) {
-      return Optional.of(RasterCrs.ofEpsg(geodetic.getAsInt(), file.toString(), Optional.empty()));
+    Optional<RasterCrs> coded = keys.codedCrs(file.toString());
+    if (coded.isPresent()) {
+      return coded;
     }
     if ((model == 1 && projected.isPresent()) || (model == 2 && geodetic.isPresent())) {
       return Optional.of(userDefinedCrs());
@@ -239,23 +232,18 @@ final class GeoTiffHeader {
     }
   }
 
-  private Optional<VerticalCrs> verticalCode() {
-    OptionalInt code = keys.number(GeoKeys.VERTICAL_CRS);
-    return isCode(code) ? VerticalCrs.ofEpsg(code.getAsInt()) : Optional.empty();
-  }
-
   private Optional<VerticalUnit> verticalUnit(BandNotes notes) {
     OptionalInt key = keys.number(GeoKeys.VERTICAL_UNIT);
     Optional<VerticalUnit> found =
         key.isPresent()
             ? VerticalUnit.ofEpsg(key.getAsInt(), "GeoTIFF key 4099")
             : Optional.empty();
-    if (found.isEmpty() && isCode(key)) {
+    if (found.isEmpty() && GeoKeys.isCode(key)) {
       throw bad(
           "the unit of its elevations, EPSG unit " + key.getAsInt() + ", is not known here",
           "give elevation: vertical-unit");
     }
-    found = found.or(() -> verticalCode().map(VerticalCrs::unit));
+    found = found.or(() -> keys.verticalCrs().map(VerticalCrs::unit));
     Optional<VerticalUnit> noted = notes.unit();
     if (found.isPresent()
         && noted.isPresent()
@@ -285,10 +273,6 @@ final class GeoTiffHeader {
     } catch (NumberFormatException e) {
       throw bad("its NoData value '" + text + "' is no number", "write its NoData value anew");
     }
-  }
-
-  private static boolean isCode(OptionalInt key) {
-    return key.isPresent() && key.getAsInt() > 0 && key.getAsInt() < GeoKeys.USER_DEFINED;
   }
 
   private int number(int tag, int otherwise) {

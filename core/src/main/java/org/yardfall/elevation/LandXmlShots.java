@@ -105,7 +105,8 @@ final class LandXmlShots {
         needed || measured.stream().anyMatch(shot -> shot.z() != 0)
             ? new ShotSieve(name, place, warnings).keep(measured)
             : List.of();
-    return new Shots(name, kept, breaklines, tin, description, assumptions, warnings);
+    return new Shots(
+        name, kept, breaklines, tin, description, UsualAccuracy.ROD, assumptions, warnings);
   }
 
   private List<Shot> measured(List<Shot> shots) {

@@ -3,6 +3,7 @@ package org.yardfall.elevation;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.site.Assumption;
@@ -12,9 +13,6 @@ import org.yardfall.site.WorkingCrs;
 
 /** The ground of a site from survey shots alone. */
 final class ShotSource implements ElevationSource {
-
-  /** A shot with level and rod or total station is this good; common practice, no source. */
-  private static final double SHOT_ACCURACY_M = 0.02;
 
   private final ElevationInput input;
   private final WorkingCrs crs;
@@ -28,18 +26,13 @@ final class ShotSource implements ElevationSource {
   ShotSource(ElevationInput input, WorkingCrs crs, Geometry lot) {
     this.input = input;
     this.crs = crs;
-    this.shots =
-        ShotFile.read(
-            input.shots(),
-            input.shotColumns(),
-            ShotUnits.of(input, crs),
-            new ExpectedPlace(lot, "the lot"),
-            input.shotInput().surface());
+    this.shots = ShotFile.read(input, crs, new ExpectedPlace(lot, "the lot"));
     this.surface = ShotSurface.of(shots, input.shotInput());
     this.extent = surface.tin().envelope();
     assumptions.addAll(shots.assumptions());
     assumptions.addAll(surface.assumptions());
-    this.accuracyM = input.accuracyM().orElse(Math.max(SHOT_ACCURACY_M, surface.unevennessM()));
+    this.accuracyM =
+        input.accuracyM().orElse(Math.max(shots.accuracy().rmseM(), surface.unevennessM()));
     if (input.accuracyM().isEmpty()) {
       assumptions.add(
           new Assumption(
@@ -47,8 +40,9 @@ final class ShotSource implements ElevationSource {
               String.format(Locale.ROOT, "%.2f m RMSE", accuracyM),
               String.format(
                   Locale.ROOT,
-                  "the greater of 0.02 m for a shot (common practice, no source) and %.3f m, the"
+                  "the greater of %s and %.3f m, the"
                       + " spread of shots about the ground that their neighbours give without them",
+                  shots.accuracy().source(),
                   surface.unevennessM())));
     }
     warnings.addAll(shots.warnings());
@@ -93,6 +87,7 @@ final class ShotSource implements ElevationSource {
         grid,
         sources,
         accuracyM,
+        Optional.of(surface.support(frame)),
         input.accuracyM().isPresent(),
         0,
         input.verticalDatum() == null ? "" : input.verticalDatum(),

@@ -2,13 +2,13 @@ package org.yardfall.elevation;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -29,8 +29,6 @@ public final class ShotSurface {
   /** Shots nearer than this on plan are one; common practice, no source. */
   private static final double SAME_PLACE_M = 0.01;
 
-  private static final double TOLERABLE_GAP_M = 0.05;
-
   /** The rim's longest edge as a multiple of the usual edge, and at least. */
   private static final double RIM_EDGES = 8;
 
@@ -50,6 +48,9 @@ public final class ShotSurface {
   /** For every shot used, the one that stands for its place. */
   private final Map<Shot, Shot> placed = new HashMap<>();
 
+  /** Vertices that a breakline goes through: there the ground is known to bend. */
+  private final BitSet onLines = new BitSet();
+
   private final Tin tin;
   private final double cellM;
   private final List<Assumption> assumptions = new ArrayList<>();
@@ -67,8 +68,10 @@ public final class ShotSurface {
       ground = List.of();
     } else {
       checkEnough(onGround);
-      List<Shot> apart = merged(onGround);
-      ground = withoutBlunders(apart);
+      ShotPlaces places = ShotPlaces.of(onGround, SAME_PLACE_M);
+      places.warning(shots.source()).ifPresent(warnings::add);
+      placed.putAll(places.placed());
+      ground = withoutBlunders(places.apart());
       whole = triangulated(codes, input);
     }
     double limitM = input.longestEdgeM().orElseGet(() -> usualRim(whole));
@@ -127,69 +130,6 @@ public final class ShotSurface {
     if (!unused.isEmpty()) {
       warnings.add(shots.source() + ": no shot carries the codes " + String.join(", ", unused));
     }
-  }
-
-  /**
-   * One shot for each place: where several stand within the tolerance, the first with their mean.
-   */
-  private List<Shot> merged(List<Shot> onGround) {
-    Map<Long, List<Integer>> buckets = new HashMap<>();
-    List<List<Shot>> places = new ArrayList<>();
-    for (Shot shot : onGround) {
-      long col = (long) Math.floor(shot.x() / SAME_PLACE_M);
-      long row = (long) Math.floor(shot.y() / SAME_PLACE_M);
-      List<Shot> near = null;
-      for (long c = col - 1; c <= col + 1 && near == null; c++) {
-        for (long r = row - 1; r <= row + 1 && near == null; r++) {
-          for (int place : buckets.getOrDefault(bucket(c, r), List.of())) {
-            Shot first = places.get(place).get(0);
-            if (Math.hypot(first.x() - shot.x(), first.y() - shot.y()) < SAME_PLACE_M) {
-              near = places.get(place);
-              break;
-            }
-          }
-        }
-      }
-      if (near == null) {
-        buckets.computeIfAbsent(bucket(col, row), k -> new ArrayList<>(1)).add(places.size());
-        places.add(new ArrayList<>(List.of(shot)));
-      } else {
-        near.add(shot);
-      }
-    }
-    List<Shot> apart = new ArrayList<>(places.size());
-    List<String> differing = new ArrayList<>();
-    for (List<Shot> place : places) {
-      Shot first = place.get(0);
-      double mean = place.stream().mapToDouble(Shot::z).average().orElseThrow();
-      double high = place.stream().mapToDouble(Shot::z).max().orElseThrow();
-      double low = place.stream().mapToDouble(Shot::z).min().orElseThrow();
-      if (high - low > TOLERABLE_GAP_M) {
-        differing.add(
-            String.format(
-                Locale.ROOT,
-                "%s (%.2f m)",
-                place.stream().map(Shot::id).collect(Collectors.joining(" and ")),
-                high - low));
-      }
-      Shot one =
-          place.size() == 1
-              ? first
-              : new Shot(first.id(), first.x(), first.y(), mean, first.code());
-      apart.add(one);
-      place.forEach(shot -> placed.put(shot, one));
-    }
-    if (!differing.isEmpty()) {
-      warnings.add(
-          shots.source()
-              + ": shots in one place with different elevations, their mean is used: "
-              + PointNumbers.list(differing));
-    }
-    return apart;
-  }
-
-  private static long bucket(long col, long row) {
-    return col * 0x9E3779B97F4A7C15L + row;
   }
 
   private List<Shot> withoutBlunders(List<Shot> apart) {
@@ -290,6 +230,7 @@ public final class ShotSurface {
                   added.add(at);
                   return ground.size() + added.size() - 1;
                 });
+        onLines.set(pair[end]);
       }
       pairs.add(pair);
     }
@@ -391,6 +332,21 @@ public final class ShotSurface {
    */
   public double unevennessM() {
     return BlunderFinder.unevennessM(tin);
+  }
+
+  /** What the cells of a frame rest on. */
+  ShotSupport support(GridFrame frame) {
+    double[] off = BlunderFinder.offM(tin);
+    onLines.stream().forEach(vertex -> off[vertex] = 0);
+    int[] corners = tin.corners();
+    double[] most = new double[tin.triangles()];
+    double[] lowest = new double[tin.triangles()];
+    Arrays.fill(lowest, Double.POSITIVE_INFINITY);
+    for (int i = 0; i < corners.length; i++) {
+      most[i / 3] = Math.max(most[i / 3], off[corners[i]]);
+      lowest[i / 3] = Math.min(lowest[i / 3], tin.z()[corners[i]]);
+    }
+    return new ShotSupport(tin.flat(frame, most), tin.flat(frame, lowest));
   }
 
   /** The cell size that suits it, or that was stated, in metres. */

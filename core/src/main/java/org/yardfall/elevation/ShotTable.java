@@ -246,7 +246,14 @@ final class ShotTable {
             VerticalUnit.ofMetres(units.heightOrUsualM(), "").name());
     List<Shot> kept = new ShotSieve(name, place, warnings).keep(shots);
     return new Shots(
-        name, kept, List.of(), Optional.empty(), List.of(description), assumptions, warnings);
+        name,
+        kept,
+        List.of(),
+        Optional.empty(),
+        List.of(description),
+        UsualAccuracy.ROD,
+        assumptions,
+        warnings);
   }
 
   /** A record's shot, NaN for an elevation that is blank; empty where its place is no numbers. */

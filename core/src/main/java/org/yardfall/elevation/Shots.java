@@ -13,6 +13,7 @@ import org.yardfall.site.Assumption;
  * @param breaklines breaklines that the file holds as lines, in metres with elevations
  * @param tin the surface that the file holds ready-made, where it does
  * @param description what the file holds and how it was read, in lines for a person
+ * @param accuracy how good a single one usually is
  * @param assumptions what was assumed while reading
  * @param warnings what was odd, with point numbers
  */
@@ -22,6 +23,7 @@ public record Shots(
     List<LineString> breaklines,
     Optional<Tin> tin,
     List<String> description,
+    UsualAccuracy accuracy,
     List<Assumption> assumptions,
     List<String> warnings) {
 

@@ -35,13 +35,11 @@ final class TiedSource implements ElevationSource {
     Envelope extent = raster.extentM();
     this.shots =
         ShotFile.read(
-            input.shots(),
-            input.shotColumns(),
-            ShotUnits.of(input, crs),
+            input,
+            crs,
             lot == null
                 ? new ExpectedPlace(new GeometryFactory().toGeometry(extent), "the raster")
-                : new ExpectedPlace(lot, "the lot"),
-            input.shotInput().surface());
+                : new ExpectedPlace(lot, "the lot"));
     FieldCodes codes = new FieldCodes(input.shotInput().roles());
     List<Shot> onGround =
         shots.shots().stream()

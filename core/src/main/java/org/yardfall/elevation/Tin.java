@@ -58,15 +58,40 @@ public record Tin(double[] x, double[] y, double[] z, int[] corners) {
    * to triangles and cells.
    */
   public ElevationGrid grid(GridFrame frame) {
+    return painted(frame, (t, u, v) -> z[corners[t]] + u * rise(t, 1) + v * rise(t, 2));
+  }
+
+  private double rise(int t, int corner) {
+    return z[corners[t + corner]] - z[corners[t]];
+  }
+
+  /**
+   * A value of each triangle at the centres of the cells that it covers; NaN where none does.
+   *
+   * @param values by triangle
+   */
+  ElevationGrid flat(GridFrame frame, double[] values) {
+    return painted(frame, (t, u, v) -> values[t / 3]);
+  }
+
+  /** A value within a triangle whose corners begin at t, by its coordinates along two sides. */
+  private interface Within {
+    double at(int t, double u, double v);
+  }
+
+  private ElevationGrid painted(GridFrame frame, Within value) {
     float[] cells = new float[frame.size()];
     Arrays.fill(cells, Float.NaN);
     for (int t = 0; t < corners.length; t += 3) {
-      paint(corners[t], corners[t + 1], corners[t + 2], frame, cells);
+      paint(t, frame, cells, value);
     }
     return new ElevationGrid(frame, cells);
   }
 
-  private void paint(int a, int b, int c, GridFrame frame, float[] cells) {
+  private void paint(int t, GridFrame frame, float[] cells, Within value) {
+    int a = corners[t];
+    int b = corners[t + 1];
+    int c = corners[t + 2];
     double area = cross(a, b, c);
     if (area == 0) {
       return;
@@ -86,7 +111,7 @@ public record Tin(double[] x, double[] y, double[] z, int[] corners) {
         double u = ((px - x[a]) * (y[c] - y[a]) - (x[c] - x[a]) * (py - y[a])) / area;
         double v = ((x[b] - x[a]) * (py - y[a]) - (px - x[a]) * (y[b] - y[a])) / area;
         if (u >= -ON_EDGE && v >= -ON_EDGE && u + v <= 1 + ON_EDGE) {
-          cells[row * frame.cols() + col] = (float) (z[a] + u * (z[b] - z[a]) + v * (z[c] - z[a]));
+          cells[row * frame.cols() + col] = (float) value.at(t, u, v);
         }
       }
     }

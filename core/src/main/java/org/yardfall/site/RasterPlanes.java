@@ -3,7 +3,7 @@ package org.yardfall.site;
 import java.nio.file.Path;
 import java.util.Optional;
 
-/** What a site asks of its elevation rasters before they are read: a plane to work on. */
+/** What a site asks of its elevations before they are read: a plane to work on. */
 @FunctionalInterface
 public interface RasterPlanes {
 
@@ -22,6 +22,16 @@ public interface RasterPlanes {
    * @throws BadInputException as for {@link #own}
    */
   default Optional<WorkingCrs> zone(Path raster) {
+    return Optional.empty();
+  }
+
+  /**
+   * The plane that a file of shots lies on by its own word, as a point cloud may.
+   *
+   * @return empty where the file names none
+   * @throws BadInputException where the file is damaged
+   */
+  default Optional<WorkingCrs> ofShots(Path shots) {
     return Optional.empty();
   }
 }

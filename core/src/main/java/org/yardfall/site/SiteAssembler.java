@@ -172,7 +172,7 @@ final class SiteAssembler {
         return Optional.of(assumed(CrsLookup.of(crs), "the CRS stated for the elevation"));
       }
     } else {
-      Optional<WorkingCrs> own = ofRasters(rasters::own, "the CRS of ");
+      Optional<WorkingCrs> own = ofRasters(rasters::own, "the CRS of ").or(this::ofShots);
       if (own.isPresent()) {
         return own;
       }
@@ -207,6 +207,15 @@ final class SiteAssembler {
       }
     }
     return Optional.empty();
+  }
+
+  /** The plane of the shots, where they are all the ground there is. */
+  private Optional<WorkingCrs> ofShots() {
+    Path shots = request.elevation().shots();
+    boolean alone = request.elevation().rasters().isEmpty() && shots != null;
+    return alone && Files.isRegularFile(shots)
+        ? rasters.ofShots(shots).map(crs -> assumed(crs, "the CRS of " + shots.getFileName()))
+        : Optional.empty();
   }
 
   private WorkingCrs ofPlace(VectorLayer parcels, ParcelFinder.Found found) {

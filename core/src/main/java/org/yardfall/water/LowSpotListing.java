@@ -4,6 +4,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.yardfall.elevation.ShotSupport;
+import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Assumption;
 
 /**
@@ -11,7 +15,8 @@ import org.yardfall.site.Assumption;
  * listed where it is at least as deep as the elevations are accurate; where it is shallower but
  * wide, it is listed as doubtful. One within another is listed where both it and the one it merges
  * with are twice as deep, so that noise on the bed of a pond does not make ponds of its own: bottom
- * and sill are both off by the accuracy.
+ * and sill are both off by the accuracy. Where the ground is made of shots, one is doubtful too
+ * that may be open between them ({@link ShotSupport#openAt}).
  */
 final class LowSpotListing {
 
@@ -25,6 +30,7 @@ final class LowSpotListing {
   private final float[] z;
   private final double accuracyM;
   private final double stepM;
+  private final Optional<ShotSupport> support;
 
   /** By node: why it may not exist, empty where it does; null where it is not listed. */
   final String[] doubtful;
@@ -38,16 +44,13 @@ final class LowSpotListing {
   private double unlistedM3;
 
   LowSpotListing(
-      DepressionHierarchy depressions,
-      DepressionMeasures measures,
-      float[] z,
-      double accuracyM,
-      double stepM) {
+      DepressionHierarchy depressions, DepressionMeasures measures, float[] z, Terrain terrain) {
     this.depressions = depressions;
     this.measures = measures;
     this.z = z;
-    this.accuracyM = accuracyM;
-    this.stepM = stepM;
+    this.accuracyM = terrain.accuracyM();
+    this.stepM = terrain.stepM();
+    this.support = terrain.support();
     doubtful = new String[depressions.nodes()];
     List<Integer> listed = new ArrayList<>();
     for (int n = depressions.firstNode(); n < doubtful.length; n++) {
@@ -89,7 +92,11 @@ final class LowSpotListing {
   }
 
   double depthM(int node) {
-    return (double) depressions.spillM(node) - z[depressions.bottomCell(node)];
+    return depressions.spillM(node) - bottomM(node);
+  }
+
+  private double bottomM(int node) {
+    return z[depressions.bottomCell(node)];
   }
 
   private String doubt(int node) {
@@ -103,6 +110,18 @@ final class LowSpotListing {
           "%.2f m deep, shallower than the elevations' accuracy of %.2f m",
           depthM,
           accuracyM);
+    }
+    OptionalDouble uneven =
+        support
+            .map(shots -> shots.openAt(depressions.spillCell(node), bottomM(node), depthM))
+            .orElse(OptionalDouble.empty());
+    if (uneven.isPresent()) {
+      return String.format(
+          Locale.ROOT,
+          "%.2f m deep, but the shots at its sill stand %.2f m off the ground that their neighbours"
+              + " give: it may be open between them",
+          depthM,
+          uneven.getAsDouble());
     }
     return "";
   }

@@ -51,8 +51,7 @@ public final class SurfaceWaterFinder {
         CompletableFuture.supplyAsync(
             () -> FlowRouter.of(ground, filled, depressions.basins().toward()));
     DepressionMeasures measures = new DepressionMeasures(depressions, ground.z(), filled);
-    LowSpotListing listing =
-        new LowSpotListing(depressions, measures, ground.z(), terrain.accuracyM(), terrain.stepM());
+    LowSpotListing listing = new LowSpotListing(depressions, measures, ground.z(), terrain);
     assumptions.addAll(listing.assumptions());
     NodeCells nodeCells =
         new NodeCells(depressions, measures, listing.nearestListed(), ground.z(), filled);

@@ -8,6 +8,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.OptionalDouble;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.locationtech.jts.geom.Envelope;
@@ -116,6 +118,41 @@ class LandXmlTest {
     Shots named = read(file, "fg");
     assertEquals(350, named.tin().orElseThrow().z()[0]);
     assertTrue(named.warnings().get(0).contains("only fg is used"));
+  }
+
+  @Test
+  void aRealSurveysFeetAreTheInternationalOnes() throws Exception {
+    // Its control points carry their elevations in metres in their descriptions, BAR[245.538].
+    Shots shots = read(survey("creek.xml"), null);
+    int proved = 0;
+    for (Shot shot : shots.shots()) {
+      Matcher metres = Pattern.compile("BAR\\[([0-9.]+)\\]").matcher(shot.code());
+      if (metres.find()) {
+        double tail = Math.abs(shot.z() - Double.parseDouble(metres.group(1)));
+        proved += tail < 1e-9 ? 1 : 0;
+        // The US survey foot would be off by 2 parts in a million, half a millimetre here.
+        assertTrue(tail < 0.001, shot.toString());
+      }
+    }
+    assertTrue(proved >= 10, "proved by " + proved);
+    Shot culvert =
+        shots.shots().stream().filter(s -> s.id().equals("1029")).findFirst().orElseThrow();
+    assertEquals("BINV S", culvert.code());
+    assertEquals(802.524953807 * 0.3048, culvert.z(), 1e-9);
+    assertEquals(52, shots.shots().size());
+  }
+
+  @Test
+  void aRealFilesTwoSurfacesAreNotBlended() throws Exception {
+    checkRefused(
+        survey("two-surfaces.xml"), "several surfaces (EG, FG)", "cannot both be ground of one");
+    Shots ground = read(survey("two-surfaces.xml"), "EG");
+    assertEquals(40, ground.tin().orElseThrow().triangles());
+    assertTrue(ground.warnings().get(0).contains("only EG is used"), ground.warnings().toString());
+  }
+
+  private static Path survey(String name) throws Exception {
+    return Path.of(LandXmlTest.class.getResource("survey/" + name).toURI());
   }
 
   @Test

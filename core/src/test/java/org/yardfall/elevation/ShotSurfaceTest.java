@@ -44,7 +44,14 @@ class ShotSurfaceTest {
 
   private static Shots shots(List<Shot> shots) {
     return new Shots(
-        "shots.csv", shots, List.of(), Optional.empty(), List.of(), List.of(), List.of());
+        "shots.csv",
+        shots,
+        List.of(),
+        Optional.empty(),
+        List.of(),
+        UsualAccuracy.ROD,
+        List.of(),
+        List.of());
   }
 
   /** Shots at random places of the frame, on ground given by metres from its south-west corner. */
@@ -201,7 +208,14 @@ class ShotSurfaceTest {
     ShotSurface surface =
         ShotSurface.of(
             new Shots(
-                "s", shots, List.of(one, other), Optional.empty(), List.of(), List.of(), List.of()),
+                "s",
+                shots,
+                List.of(one, other),
+                Optional.empty(),
+                List.of(),
+                UsualAccuracy.ROD,
+                List.of(),
+                List.of()),
             LINES);
     assertTrue(
         surface.warnings().stream()
