@@ -68,7 +68,22 @@ class SampleStoryTest {
     assertTrue(takeOff.netTotal() < result.routes().get(0).price());
   }
 
+  /**
+   * The price by which a route was ranked and its bill differ by nothing but what pipes larger than
+   * the planned one change.
+   */
+  private static void checkPrice(Result result) {
+    for (int i = 0; i < result.designs().size(); i++) {
+      TakeOff takeOff = result.designs().get(i).takeOff();
+      if (takeOff.complete()) {
+        assertEquals(
+            result.routes().get(i).price() + takeOff.largerPipes(), takeOff.netTotal(), 1e-6);
+      }
+    }
+  }
+
   private static void checkDrained(Result result) {
+    checkPrice(result);
     checkCloses(result.ledger().orElseThrow());
     assertTrue(result.routes().get(0).audit().passed());
     assertEquals(result.routes().size(), result.designs().size());

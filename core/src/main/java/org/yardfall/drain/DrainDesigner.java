@@ -16,6 +16,7 @@ import org.yardfall.pipe.GroundwaterInflow;
 import org.yardfall.pipe.HydraulicGradeLine;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
+import org.yardfall.route.Bore;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
@@ -141,12 +142,12 @@ public final class DrainDesigner {
     List<List<StretchDesign>> stretches = new ArrayList<>();
     List<PipeSizer.Joint> joints = new ArrayList<>();
     for (int i = 1; i < drains.size(); i++) {
-      stretches.add(sizer.line(drains.get(i), flows.get(i), List.of()));
+      stretches.add(sizer.line(drains.get(i), bores(route, i), flows.get(i), List.of()));
       joints.add(
           new PipeSizer.Joint(
               route.branches().get(i - 1).junctionM(), sizer.largest(stretches.get(i - 1))));
     }
-    stretches.add(0, sizer.line(drains.get(0), flows.get(0), joints));
+    stretches.add(0, sizer.line(drains.get(0), bores(route, 0), flows.get(0), joints));
 
     List<LineDesign> lines = new ArrayList<>();
     HydraulicGradeLine main =
@@ -169,6 +170,10 @@ public final class DrainDesigner {
     return lines;
   }
 
+  private static List<Bore> bores(Route route, int line) {
+    return route.bores().stream().filter(bore -> bore.line() == line).toList();
+  }
+
   private static HydraulicGradeLine hydraulic(
       DrainLine line, List<StretchDesign> stretches, OptionalDouble water, OptionalDouble lid) {
     List<HydraulicGradeLine.Node> nodes = new ArrayList<>();
@@ -179,7 +184,7 @@ public final class DrainDesigner {
     return HydraulicGradeLine.along(
         nodes,
         stretches.stream()
-            .map(s -> new HydraulicGradeLine.Stretch(s.pipe(), 1, s.passesM3S()))
+            .map(s -> new HydraulicGradeLine.Stretch(s.pipe(), s.count(), s.passesM3S()))
             .toList(),
         water,
         lid);

@@ -88,7 +88,7 @@ public final class DrainFindings {
         units.length(s.toM()),
         units.flow(s.flowM3S()),
         units.flow(s.capacityM3S()),
-        s.pipe().words(),
+        s.pipeWords(),
         UnitSystem.grade(s.grade()),
         100 * s.loading());
     if (s.loading() > 1) {
@@ -247,26 +247,37 @@ public final class DrainFindings {
             : String.format(Locale.ROOT, "%.1f days", seconds / 86_400);
   }
 
+  /** Two 4 in pipes for one 6 in under a walk ({@code common practice, no source}). */
   private void crossing() {
     stretches().stream()
         .filter(p -> p.stretch().span() == Station.Span.BORED)
-        .filter(p -> p.stretch().pipe().nominalIn() == 6)
+        .filter(p -> p.stretch().count() > 1 || p.stretch().pipe().nominalIn() == 6)
         .findFirst()
         .ifPresent(
             p -> {
-              Pipe six = p.stretch().pipe();
+              StretchDesign bored = p.stretch();
+              Pipe planned = PipeTable.of(site.drain());
+              Pipe one =
+                  bored.count() > 1
+                      ? PipeTable.solid(planned)
+                      : PipeTable.find(planned.material(), false, 6)
+                          .orElseGet(() -> PipeTable.solid(planned));
               Pipe same =
-                  PipeTable.find(six.material(), false, 4)
+                  PipeTable.find(one.material(), false, 4)
                       .orElseGet(
                           () -> PipeTable.find(Pipe.Material.CORRUGATED, false, 4).orElseThrow());
-              Pipe smooth = PipeTable.find(Pipe.Material.PVC_SEWER, false, 4).orElseThrow();
+              Pipe smooth = PipeTable.find(Pipe.Material.SCHEDULE_40, false, 4).orElseThrow();
               add(
-                  "Under the slab at %s station %s two 4 in pipes in place of the 6 in carry %.0f %% of"
-                      + " it as the same pipe, %.0f %% as %s.",
+                  "Under the slab at %s station %s %s: side by side they carry %.0f %% of what one"
+                      + " %s does if they are the same pipe, %.0f %% if they are %s.",
                   p.line().name(),
-                  units.length(p.stretch().fromM()),
-                  100 * TwinPipes.capacityRatio(2, same, six),
-                  100 * TwinPipes.capacityRatio(2, smooth, six),
+                  units.length(bored.fromM()),
+                  bored.count() > 1
+                      ? "lie two 4 in pipes in place of one"
+                      : "one pipe has room; two 4 in pipes could take its place",
+                  100 * TwinPipes.capacityRatio(2, same, one),
+                  one.words(),
+                  100 * TwinPipes.capacityRatio(2, smooth, one),
                   smooth.words());
             });
   }
@@ -276,6 +287,13 @@ public final class DrainFindings {
   }
 
   private void prices() {
+    double more = design.takeOff().largerPipes();
+    if (Math.abs(more) >= 0.5) {
+      add(
+          "The search weighed every stretch with %s; pipes larger than that take the place of stone"
+              + " and lie in a deeper trench, which makes the net price %.0f %s.",
+          PipeTable.of(site.drain()).words(), Math.abs(more), more < 0 ? "less" : "more");
+    }
     if (!design.takeOff().missing().isEmpty()) {
       add(
           "No price was given for %s: their quantities stand without an amount.",

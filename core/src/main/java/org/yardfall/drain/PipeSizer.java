@@ -8,7 +8,9 @@ import org.yardfall.pipe.Manning;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.pipe.TradeRule;
+import org.yardfall.route.Bore;
 import org.yardfall.route.DrainLine;
+import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.site.Site;
 
@@ -45,9 +47,11 @@ final class PipeSizer {
   /**
    * The stretches of a line with their pipes.
    *
+   * @param bores the line's bored stretches, each with its pipes
    * @param joints branches that join the line; below each the pipe is no smaller than theirs
    */
-  List<StretchDesign> line(DrainLine line, List<Carried> carried, List<Joint> joints) {
+  List<StretchDesign> line(
+      DrainLine line, List<Bore> bores, List<Carried> carried, List<Joint> joints) {
     List<StretchDesign> stretches = new ArrayList<>();
     Pipe pipe = planned;
     List<Station> stations = line.stations();
@@ -62,18 +66,35 @@ final class PipeSizer {
           pipe = joint.pipe();
         }
       }
-      pipe = grow(pipe, grade, carried.get(i).flowM3S(), up, down);
-      Pipe laid = up.span() == Station.Span.OPEN ? pipe : PipeTable.solid(pipe);
+      if (up.span() != Station.Span.BORED) {
+        pipe = grow(pipe, grade, carried.get(i).flowM3S(), up, down);
+      }
+      SlabPipes laid =
+          switch (up.span()) {
+            case OPEN -> new SlabPipes(1, pipe);
+            case SOLID -> new SlabPipes(1, PipeTable.solid(pipe));
+            case BORED -> underSlab(bores, up, down, pipe);
+          };
       stretches.add(design(up, down, grade, laid, carried.get(i)));
     }
     return stretches;
+  }
+
+  /** The pipes of a bore; one alone is as large as the drain's there. */
+  private static SlabPipes underSlab(List<Bore> bores, Station up, Station down, Pipe pipe) {
+    double middle = (up.stationM() + down.stationM()) / 2;
+    return bores.stream()
+        .filter(b -> b.fromM() <= middle && middle <= b.toM() && b.pipes().count() > 1)
+        .map(Bore::pipes)
+        .findFirst()
+        .orElseGet(() -> SlabPipes.one(pipe));
   }
 
   /** The largest pipe of some stretches, as perforated as the planned one. */
   Pipe largest(List<StretchDesign> stretches) {
     Pipe largest = planned;
     for (StretchDesign stretch : stretches) {
-      while (largest.insideM() < stretch.pipe().insideM()) {
+      while (stretch.span() != Station.Span.BORED && largest.insideM() < stretch.pipe().insideM()) {
         largest = PipeTable.next(largest).orElseThrow();
       }
     }
@@ -105,9 +126,11 @@ final class PipeSizer {
     return room >= least - 1e-9 && pipe.outsideM() < site.drain().trenchWidthM();
   }
 
-  private StretchDesign design(Station up, Station down, double grade, Pipe pipe, Carried carried) {
+  private StretchDesign design(
+      Station up, Station down, double grade, SlabPipes laid, Carried carried) {
+    Pipe pipe = laid.pipe();
     double run = down.stationM() - up.stationM();
-    double depth = Manning.normalDepthM(pipe, grade, carried.flowM3S());
+    double depth = Manning.normalDepthM(pipe, grade, carried.flowM3S() / laid.count());
     boolean full = depth >= pipe.insideM();
     double velocity =
         carried.flowM3S() <= 0
@@ -119,9 +142,10 @@ final class PipeSizer {
         up.span(),
         grade,
         pipe,
+        laid.count(),
         carried.flowM3S(),
         carried.arrivingM3S(),
-        Manning.fullM3S(pipe, grade),
+        laid.count() * Manning.fullM3S(pipe, grade),
         depth,
         velocity,
         Manning.fullVelocityMS(pipe, grade),

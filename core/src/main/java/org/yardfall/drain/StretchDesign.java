@@ -12,9 +12,10 @@ import org.yardfall.route.Station;
  * @param span how it is built
  * @param grade fall per metre
  * @param pipe its pipe
+ * @param count how many of it lie side by side and share the flow
  * @param flowM3S peak flow that gets into the pipe in m³/s
  * @param arrivingM3S the same if all that arrives got in
- * @param capacityM3S what the pipe carries full in m³/s
+ * @param capacityM3S what the pipe, or the pipes together, carry full in m³/s
  * @param depthM depth of flow in metres at uniform flow; the inside diameter where it runs full
  * @param velocityMS velocity of that flow in m/s
  * @param fullVelocityMS velocity of the full pipe in m/s, which the least velocity is held against
@@ -32,6 +33,7 @@ public record StretchDesign(
     Station.Span span,
     double grade,
     Pipe pipe,
+    int count,
     double flowM3S,
     double arrivingM3S,
     double capacityM3S,
@@ -49,6 +51,11 @@ public record StretchDesign(
   /** Length in metres. */
   public double lengthM() {
     return toM - fromM;
+  }
+
+  /** What lies in it, in words: {@code 2 × 4 in solid Schedule 40 PVC}. */
+  public String pipeWords() {
+    return (count > 1 ? count + " × " : "") + pipe.words();
   }
 
   /** Flow as a share of what the pipe carries full; above 1 it is too small. */

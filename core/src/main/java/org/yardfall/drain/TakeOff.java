@@ -15,8 +15,12 @@ import org.yardfall.site.UnitSystem;
  *
  * @param lines the lines, in the order of the work
  * @param missing items without a price of the user's own; their lines bear no amount
+ * @param largerPipes how much of {@link #netTotal()} comes of pipes larger than the one the route
+ *     was planned with: they take the place of stone and ask for a deeper trench. The search weighs
+ *     one pipe throughout, so where every item has a price, its price of the route and this are the
+ *     net total
  */
-public record TakeOff(List<Line> lines, Set<Prices.Item> missing) {
+public record TakeOff(List<Line> lines, Set<Prices.Item> missing, double largerPipes) {
 
   /** Keeps the collections to itself. */
   public TakeOff {

@@ -122,6 +122,7 @@ final class DesignJson {
         .text("span", Words.of(stretch.span()))
         .number("grade", stretch.grade(), GRADE);
     RouteJson.writePipe(json, pipe);
+    json.integer("count", stretch.count());
     json.number("flowM3s", stretch.flowM3S(), FLOW)
         .number("arrivingM3s", stretch.arrivingM3S(), FLOW)
         .number("capacityM3s", stretch.capacityM3S(), FLOW)
@@ -180,6 +181,7 @@ final class DesignJson {
         .number("known", design.takeOff().total(), MONEY)
         .number("knownNet", design.takeOff().netTotal(), MONEY)
         .number("searchNet", route.price(), MONEY)
+        .number("largerPipes", design.takeOff().largerPipes(), MONEY)
         .open("standIns");
     MetrePrice prices = MetrePrice.of(site);
     for (Prices.Item item : design.takeOff().missing()) {

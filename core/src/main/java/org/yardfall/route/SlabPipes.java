@@ -27,7 +27,11 @@ public record SlabPipes(int count, Pipe pipe) {
 
   /** One pipe of the drain's nominal size; the drain's own, solid, where none is made in it. */
   public static SlabPipes one(DrainLimits limits) {
-    Pipe drain = PipeTable.of(limits);
+    return one(PipeTable.of(limits));
+  }
+
+  /** One pipe of the nominal size of the given one. */
+  public static SlabPipes one(Pipe drain) {
     return new SlabPipes(
         1,
         PipeTable.find(Pipe.Material.SCHEDULE_40, false, drain.nominalIn())

@@ -125,7 +125,7 @@ final class PageRoutes {
 
   static String lastPipe(DrainDesign design) {
     var stretches = design.main().stretches();
-    return stretches.isEmpty() ? "–" : stretches.get(stretches.size() - 1).pipe().words();
+    return stretches.isEmpty() ? "–" : stretches.get(stretches.size() - 1).pipeWords();
   }
 
   static String price(DrainDesign design) {

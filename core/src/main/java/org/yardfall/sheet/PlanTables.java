@@ -66,7 +66,7 @@ final class PlanTables {
                 Stationing.station(first.fromM(), units)
                     + " – "
                     + Stationing.station(last.toM(), units),
-                first.pipe().words(),
+                first.pipeWords(),
                 units.length(last.toM() - first.fromM()),
                 UnitSystem.grade(first.grade()),
                 units.flow(run.stream().mapToDouble(StretchDesign::flowM3S).max().orElseThrow()),

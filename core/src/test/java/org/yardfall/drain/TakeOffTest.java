@@ -9,16 +9,21 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.drain.TakeOff.Line;
+import org.yardfall.pipe.Manning;
+import org.yardfall.route.Bore;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.LaidCost;
 import org.yardfall.route.Route;
+import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.route.TrenchCost;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Prices;
+import org.yardfall.site.Surface;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.trench.GroundCover;
 import org.yardfall.trench.MetrePrice;
+import org.yardfall.trench.Work;
 
 class TakeOffTest {
 
@@ -82,6 +87,71 @@ class TakeOffTest {
     assertEquals(5, line(design.takeOff(), "bore").needed(), 1e-9);
     assertEquals(5, line(design.takeOff(), "tree-zone").needed(), 1e-9);
     assertTrue(design.takeOff().complete());
+  }
+
+  /**
+   * Two 4 in pipes side by side under a slab ({@code common practice, no source}): bored twice,
+   * with a wye and two reducers at each end; the bill follows the search there too.
+   */
+  @Test
+  void twoPipesUnderASlabAreBoredTwice() {
+    Yard yard = new Yard();
+    Route one = mixed(yard);
+    Route two = Yard.with(one, List.of(new Bore(0, 15, 20, SlabPipes.two())));
+    TakeOff single = yard.design(one).takeOff();
+    DrainDesign design = yard.design(two);
+    TakeOff twin = design.takeOff();
+    assertEquals(5, line(single, "bore").needed(), 1e-9);
+    assertEquals(10, line(twin, "bore").needed(), 1e-9);
+    assertEquals(2, line(twin, "slab-wye").needed(), 0);
+    assertEquals(4, line(twin, "slab-reducer").needed(), 0);
+    // The wyes take the place of the two couplings.
+    assertEquals(2, line(twin, "coupling").needed(), 0);
+    MetrePrice price = MetrePrice.of(yard.site());
+    double more =
+        5 * price.metre(Work.BORED, 0, Surface.Kind.LAWN)
+            + SlabPipes.two().fittings() * price.fitting();
+    assertEquals(single.netTotal() + more, twin.netTotal(), 1e-6);
+    StretchDesign bored = design.main().stretches().get(3);
+    assertEquals("2 × 4 in solid Schedule 40 PVC", bored.pipeWords());
+    assertEquals(
+        2 * Manning.fullM3S(SlabPipes.two().pipe(), bored.grade()), bored.capacityM3S(), 1e-12);
+    assertTrue(
+        design.cautions().stream()
+            .anyMatch(
+                c ->
+                    c.code().equals("bore-side-by-side") && c.stationM() == 15 && c.valueM() == 5));
+    // The planned pipe is 4 in here: two of the same carry twice as much.
+    assertTrue(
+        DrainFindings.of(design, yard.site(), UnitSystem.METRIC).stream()
+            .anyMatch(
+                f -> f.contains("two 4 in pipes in place of one: side by side they carry 200 %")));
+  }
+
+  /** A 6 in pipe in place of stone: recomputed from the two outside diameters. */
+  @Test
+  void largerPipesThanPlannedAreTheDifferenceToTheSearch() {
+    Yard yard = new Yard();
+    yard.rainM = 0.3;
+    DrainDesign design = yard.design();
+    double expected = 0;
+    for (StretchDesign s : design.main().stretches()) {
+      double wall = (s.pipe().wallM() - (0.11684 - 0.1016) / 2);
+      double stone =
+          0.4572 * wall - Math.PI / 4 * (Math.pow(s.pipe().outsideM(), 2) - 0.11684 * 0.11684);
+      double per =
+          wall / 0.6 * yard.prices.get(Prices.Item.TRENCH)
+              + stone * 87.2 * 0.0160184634 * yard.prices.get(Prices.Item.STONE)
+              + 2 * wall * yard.prices.get(Prices.Item.FABRIC)
+              + 0.4572 * wall * 1.40 * yard.prices.get(Prices.Item.HAUL_OFF);
+      expected += per * s.lengthM();
+    }
+    assertTrue(design.main().stretches().get(11).pipe().nominalIn() > 4);
+    assertEquals(expected, design.takeOff().largerPipes(), 1e-6);
+    assertTrue(
+        DrainFindings.of(design, yard.site(), UnitSystem.METRIC).stream()
+            .anyMatch(f -> f.startsWith("The search weighed every stretch with 4 in")));
+    assertEquals(0, new Yard().design().takeOff().largerPipes(), 1e-9);
   }
 
   @Test

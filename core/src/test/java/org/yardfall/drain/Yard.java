@@ -14,6 +14,7 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.route.Audit;
+import org.yardfall.route.Bore;
 import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
@@ -203,6 +204,30 @@ final class Yard {
         List.of(),
         List.of(),
         new Audit(List.of()));
+  }
+
+  /** The route with the given bores. */
+  static Route with(Route route, List<Bore> bores) {
+    return new Route(
+        route.id(),
+        route.kind(),
+        route.rank(),
+        route.outletId(),
+        route.main(),
+        route.branches(),
+        route.fallM(),
+        route.minGrade(),
+        route.maxGrade(),
+        route.minCoverM(),
+        route.maxDepthM(),
+        route.gradeBreaks(),
+        route.excavationM3(),
+        route.price(),
+        route.crosses(),
+        bores,
+        route.reasons(),
+        route.cautions(),
+        route.audit());
   }
 
   DrainDesign design() {

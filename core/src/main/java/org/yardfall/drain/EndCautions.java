@@ -1,0 +1,117 @@
+package org.yardfall.drain;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Parcel;
+import org.yardfall.site.Site;
+
+/** What the builder of a drain must mind at its lower end: ties, permits, scour, the neighbour. */
+final class EndCautions {
+
+  /**
+   * Distance in metres from a neighbour's land that is spoken of: 10 ft ({@code common practice}).
+   */
+  static final double NEIGHBOUR_M = 3.048;
+
+  private EndCautions() {}
+
+  /**
+   * The cautions of a drain's end.
+   *
+   * @param outlet where it ends
+   * @param end station of its end on the main line in metres
+   */
+  static List<Caution> of(Outlet outlet, double end, Site site) {
+    List<Caution> found = new ArrayList<>();
+    String permit =
+        outlet.permitNote().isBlank() ? "" : " Noted for it: " + outlet.permitNote() + ".";
+    switch (outlet.kind()) {
+      case CATCH_BASIN ->
+          found.add(
+              new Caution(
+                  "sewer-tie-in",
+                  "main",
+                  end,
+                  Double.NaN,
+                  Double.NaN,
+                  "Outlet "
+                      + outlet.id()
+                      + " ties into a drain: its owner's permit and a licensed hand may be needed,"
+                      + " and a backwater valve where it can fill. Storm water never goes into a"
+                      + " sanitary sewer."
+                      + permit
+                      + CautionFinder.DEFER));
+      case STREET, WATERWAY, DITCH ->
+          found.add(
+              new Caution(
+                  "outlet-permit",
+                  "main",
+                  end,
+                  Double.NaN,
+                  Double.NaN,
+                  "Outlet "
+                      + outlet.id()
+                      + " ends at a "
+                      + outlet.kind().word()
+                      + ": whoever keeps it may ask for a permit, and for protection against"
+                      + " scour."
+                      + permit
+                      + CautionFinder.DEFER));
+      case DAYLIGHT ->
+          found.add(
+              new Caution(
+                  "outlet-scour",
+                  "main",
+                  end,
+                  Double.NaN,
+                  Double.NaN,
+                  "Outlet "
+                      + outlet.id()
+                      + " lets its water go at one place: spread it on stone and keep it from"
+                      + " cutting."
+                      + permit
+                      + CautionFinder.DEFER));
+      case DRY_WELL ->
+          found.add(
+              new Caution(
+                  "dry-well",
+                  "main",
+                  end,
+                  Double.NaN,
+                  Double.NaN,
+                  "Outlet "
+                      + outlet.id()
+                      + " soaks away: only a test of the soil there tells whether it does; it must"
+                      + " overflow where that harms nobody."
+                      + permit
+                      + CautionFinder.DEFER));
+    }
+    Geometry at = new GeometryFactory().createPoint(outlet.at());
+    Parcel nearest = null;
+    double distance = NEIGHBOUR_M;
+    for (Parcel parcel : site.neighbours()) {
+      double apart = parcel.outline().distance(at);
+      if (apart < distance || apart == distance && nearest == null) {
+        nearest = parcel;
+        distance = apart;
+      }
+    }
+    if (nearest != null) {
+      found.add(
+          new Caution(
+              "neighbour-near",
+              "main",
+              end,
+              distance,
+              NEIGHBOUR_M,
+              "The outlet lies this near to parcel "
+                  + nearest.id()
+                  + ": collected water let go here can reach it."
+                  + CautionFinder.DEFER));
+    }
+    return found;
+  }
+}

@@ -1,0 +1,261 @@
+package org.yardfall.drain;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.locationtech.jts.algorithm.Angle;
+import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.pipe.Pipe;
+import org.yardfall.pipe.PipeTable;
+import org.yardfall.route.Bore;
+import org.yardfall.route.DrainLine;
+import org.yardfall.route.Route;
+import org.yardfall.route.Station;
+import org.yardfall.site.Prices.Item;
+import org.yardfall.site.Site;
+import org.yardfall.site.Surface;
+import org.yardfall.trench.GroundCover;
+import org.yardfall.trench.MetrePrice;
+import org.yardfall.trench.Restoration;
+import org.yardfall.trench.TrenchSection;
+import org.yardfall.trench.Work;
+
+/**
+ * What the lines of a drain add up to. Every quantity of a stretch is that of {@link MetrePrice} at
+ * its mean depth and the cover at its middle, times its length, so that the bill and the search
+ * agree.
+ */
+final class LaidQuantities {
+
+  /** Greatest distance in metres between accesses: 100 ft ({@code common practice, no source}). */
+  static final double ACCESS_M = 30.48;
+
+  private final Site site;
+  private final GroundCover ground;
+  private final Map<Pipe, MetrePrice> metres = new HashMap<>();
+  private final EnumMap<Item, Double> sums = new EnumMap<>(Item.class);
+  private final EnumMap<Item, Double> planned = new EnumMap<>(Item.class);
+  private final Map<Pipe, Double> pipes = new LinkedHashMap<>();
+  private double dugM3;
+  private double stoneM3;
+  private double spoilM3;
+  private double trenchM;
+  private double girthM;
+  private int bends;
+  private int wyes;
+  private int slabWyes;
+  private int slabReducers;
+  private int cleanOuts;
+  private int reducers;
+  private int couplings;
+
+  private LaidQuantities(Site site) {
+    this.site = site;
+    this.ground = GroundCover.of(site);
+  }
+
+  /** The quantities of a drain with its pipes. */
+  static LaidQuantities of(Route route, Site site, List<LineDesign> lines) {
+    LaidQuantities laid = new LaidQuantities(site);
+    lines.forEach(laid::add);
+    laid.wyes = route.branches().size();
+    for (Bore bore : route.bores()) {
+      if (bore.pipes().count() > 1) {
+        laid.slabWyes += 2;
+        laid.slabReducers += 2 * bore.pipes().count();
+      }
+    }
+    return laid;
+  }
+
+  private void add(LineDesign design) {
+    List<Station> stations = design.line().stations();
+    List<StretchDesign> stretches = design.stretches();
+    for (int i = 0; i < stretches.size(); i++) {
+      add(stations.get(i), stations.get(i + 1), stretches.get(i));
+      if (i > 0) {
+        join(stretches.get(i - 1), stretches.get(i));
+      }
+    }
+    List<Double> bendsAt = bendStations(design.line());
+    bends += bendsAt.size();
+    cleanOuts += cleanOuts(design.line(), bendsAt);
+  }
+
+  /** What joins two stretches; where pipes part or meet, wye and reducers do. */
+  private void join(StretchDesign above, StretchDesign below) {
+    if (above.count() != below.count()) {
+      return;
+    }
+    Pipe before = above.pipe();
+    Pipe after = below.pipe();
+    reducers += before.nominalIn() < after.nominalIn() ? 1 : 0;
+    boolean alike =
+        before.perforated() == after.perforated() && before.material() == after.material();
+    couplings += alike ? 0 : 1;
+  }
+
+  private void add(Station up, Station down, StretchDesign stretch) {
+    double length = stretch.lengthM();
+    double depth = (up.depthM() + down.depthM()) / 2;
+    double x = (up.x() + down.x()) / 2;
+    double y = (up.y() + down.y()) / 2;
+    Surface.Kind cover = ground.at(x, y);
+    Work work = work(up.span(), ground.inRootZone(x, y));
+    MetrePrice metre = metre(stretch.pipe());
+    MetrePrice asPlanned = metre(PipeTable.of(site.drain()));
+    for (Item item : Item.values()) {
+      double times = length * (work == Work.BORED ? stretch.count() : 1);
+      sums.merge(item, times * metre.quantity(item, work, depth, cover), Double::sum);
+      planned.merge(item, times * asPlanned.quantity(item, work, depth, cover), Double::sum);
+    }
+    pipes.merge(stretch.pipe(), length * stretch.count(), Double::sum);
+    if (work != Work.BORED) {
+      Restoration top = Restoration.of(cover);
+      TrenchSection section = metre.section();
+      trenchM += length;
+      dugM3 += length * section.dugM2(depth);
+      stoneM3 += length * section.stoneM2(depth, top);
+      spoilM3 += length * section.spoilM2(depth, top);
+      girthM =
+          Math.max(
+              girthM,
+              Math.max(section.fabricM(up.depthM(), top), section.fabricM(down.depthM(), top)));
+    }
+  }
+
+  private MetrePrice metre(Pipe pipe) {
+    return metres.computeIfAbsent(
+        pipe,
+        key -> {
+          MetrePrice usual = MetrePrice.of(site);
+          TrenchSection section =
+              new TrenchSection(
+                  site.drain().trenchWidthM(),
+                  pipe.outsideM(),
+                  pipe.insideM(),
+                  usual.section().bedM());
+          return new MetrePrice(section, usual.stone(), usual.swell(), site.prices());
+        });
+  }
+
+  /** How a span is built, as far as its price goes. */
+  static Work work(Station.Span span, boolean rootZone) {
+    return switch (span) {
+      case BORED -> Work.BORED;
+      case OPEN -> Work.OPEN;
+      case SOLID -> rootZone ? Work.ROOT_ZONE : Work.SOLID;
+    };
+  }
+
+  /** Stations in metres of the turns that take a fitting. */
+  static List<Double> bendStations(DrainLine line) {
+    List<Coordinate> v = line.vertices();
+    List<Double> at = new ArrayList<>();
+    double station = 0;
+    for (int i = 1; i + 1 < v.size(); i++) {
+      station += v.get(i).distance(v.get(i - 1));
+      double turn =
+          Angle.toDegrees(Math.PI - Angle.angleBetween(v.get(i - 1), v.get(i), v.get(i + 1)));
+      if (MetrePrice.takesFitting(turn)) {
+        at.add(station);
+      }
+    }
+    return at;
+  }
+
+  /**
+   * One at the upper end, one at each bend, and in between so that none is further than allowed.
+   */
+  private static int cleanOuts(DrainLine line, List<Double> bendsAt) {
+    int count = 1 + bendsAt.size();
+    double before = 0;
+    for (double at : bendsAt) {
+      count += between(at - before);
+      before = at;
+    }
+    return count + between(line.lengthM() - before);
+  }
+
+  private static int between(double lengthM) {
+    return (int) Math.max(0, Math.ceil(lengthM / ACCESS_M - 1e-9) - 1);
+  }
+
+  /** Quantity of an item that is priced, in its SI unit. */
+  double of(Item item) {
+    return sums.getOrDefault(item, 0.0);
+  }
+
+  /** The same if every stretch had the pipe with which the route was planned. */
+  double asPlanned(Item item) {
+    return planned.getOrDefault(item, 0.0);
+  }
+
+  /** Length in metres by pipe, pipes side by side counted each. */
+  Map<Pipe, Double> pipesM() {
+    return pipes;
+  }
+
+  /** Soil dug, as it lies, in m³. */
+  double dugM3() {
+    return dugM3;
+  }
+
+  /** Stone in m³. */
+  double stoneM3() {
+    return stoneM3;
+  }
+
+  /** Spoil as it lay, in m³. */
+  double spoilM3() {
+    return spoilM3;
+  }
+
+  /** Trench in metres, bores left out. */
+  double trenchM() {
+    return trenchM;
+  }
+
+  /** Greatest girth of the fabric in metres. */
+  double girthM() {
+    return girthM;
+  }
+
+  /** Turns that take a fitting. */
+  int bends() {
+    return bends;
+  }
+
+  /** Wyes where branches join. */
+  int wyes() {
+    return wyes;
+  }
+
+  /** Wyes at the ends of bores with two pipes. */
+  int slabWyes() {
+    return slabWyes;
+  }
+
+  /** Reducers there. */
+  int slabReducers() {
+    return slabReducers;
+  }
+
+  /** Clean-outs. */
+  int cleanOuts() {
+    return cleanOuts;
+  }
+
+  /** Reducers where the pipe grows. */
+  int reducers() {
+    return reducers;
+  }
+
+  /** Couplings between unlike pipes. */
+  int couplings() {
+    return couplings;
+  }
+}
