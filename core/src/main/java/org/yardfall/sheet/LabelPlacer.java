@@ -117,10 +117,9 @@ final class LabelPlacer {
     g.setColor(Ink.faded(Ink.PAPER, 0.8));
     g.fill(box);
     g.setColor(colour);
-    g.setFont(SheetFont.of(size));
     double y = box.getMinY() + size * 0.92;
     for (String line : lines) {
-      g.drawString(line, (float) (box.getMinX() + 1), (float) y);
+      SheetFont.draw(g, line, size, box.getMinX() + 1, y);
       y += size * LINE_SPACING;
     }
   }

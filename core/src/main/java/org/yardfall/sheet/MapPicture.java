@@ -78,9 +78,8 @@ public final class MapPicture {
     double width = MapFurniture.barScale(g, 8, y + 17, view.pointsPerM(), units, 130);
     MapFurniture.north(g, 8 + width + 22, y + 15, 11);
     g.setColor(Ink.BLACK);
-    g.setFont(SheetFont.of(8));
     float left = (float) (8 + width + 44);
-    g.drawString(SheetFont.drawable(result.site().name(), 60), left, (float) (y + 12));
+    SheetFont.draw(g, SheetFont.drawable(result.site().name(), 60), 8, left, y + 12);
     g.setColor(Ink.DIM);
     g.setFont(SheetFont.of(7));
     g.drawString(PlanNotes.DRAFT, left, (float) (y + 23));

@@ -136,7 +136,6 @@ public final class ProfileChart {
       y += panel.height();
     }
     g.setColor(Ink.DIM);
-    g.setFont(SheetFont.of(7));
-    g.drawString(foot, (float) MARGIN, (float) (y + FOOT - 4));
+    SheetFont.draw(g, foot, 7, MARGIN, y + FOOT - 4);
   }
 }

@@ -33,6 +33,7 @@ import org.yardfall.site.UnitSystem;
 public final class ReviewPage {
 
   private static final String LEAFLET = "/META-INF/resources/webjars/leaflet/1.9.4/dist/";
+  private static final int TITLE = 80;
   private static final JsonMapper JSON = JsonMapper.builder().build();
 
   private ReviewPage() {}
@@ -54,7 +55,7 @@ public final class ReviewPage {
         resource("review.html")
             .replace("@style-hash@", hash(css))
             .replace("@script-hashes@", hash(map) + " " + hash(app))
-            .replace("@title@", escape(SheetFont.drawable(result.site().name(), 80)))
+            .replace("@title@", escape(brief(result.site().name())))
             .replace("@draft@", escape(PlanNotes.DRAFT));
     try (var out = Files.newBufferedWriter(file)) {
       String rest = page;
@@ -155,6 +156,13 @@ public final class ReviewPage {
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException(e);
     }
+  }
+
+  /** A name for the head of the page: the browser has fonts for it, and isolates its direction. */
+  private static String brief(String name) {
+    String clean = CleanText.of(name);
+    int points = clean.codePointCount(0, clean.length());
+    return points <= TITLE ? clean : clean.substring(0, clean.offsetByCodePoints(0, TITLE)) + "…";
   }
 
   private static String escape(String text) {

@@ -2,18 +2,27 @@ package org.yardfall.sheet;
 
 import java.awt.Font;
 import java.awt.FontFormatException;
+import java.awt.Graphics2D;
 import java.awt.font.FontRenderContext;
+import java.awt.font.TextAttribute;
+import java.awt.font.TextLayout;
+import java.awt.geom.AffineTransform;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.text.AttributedString;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.yardfall.layer.CleanText;
 
 /**
- * The one font of every drawing: Liberation Sans (SIL Open Font License), as PDFBox carries it. So
- * a drawing looks alike on every machine, whatever fonts that has.
+ * The font of every drawing: Liberation Sans (SIL Open Font License), as PDFBox carries it. So a
+ * drawing looks alike on every machine, whatever fonts that has.
+ *
+ * <p>Names in scripts that it does not hold, or that run from right to left, are shaped with the
+ * machine's own fonts and drawn as outlines, alike on every surface. A character that none of them
+ * holds becomes {@value #MISSING}.
  */
 final class SheetFont {
 
@@ -23,6 +32,9 @@ final class SheetFont {
   private static final FontRenderContext CONTEXT = new FontRenderContext(null, true, true);
 
   private static final double PRECISE = 1000;
+
+  /** Stands for a character that no font here holds. */
+  static final String MISSING = "□";
 
   private static final Font BASE = load();
 
@@ -42,6 +54,40 @@ final class SheetFont {
 
   /** Width of a line of text in points, the same for every drawing surface. */
   static double width(String text, double points) {
+    return needsShaping(text)
+        ? layout(text, PRECISE).getAdvance() / PRECISE * points
+        : plainWidth(text, points);
+  }
+
+  /** Draws a line of text in the surface's colour from the left end of its base line. */
+  static void draw(Graphics2D g, String text, double points, double x, double y) {
+    if (needsShaping(text)) {
+      g.fill(layout(text, points).getOutline(AffineTransform.getTranslateInstance(x, y)));
+    } else {
+      g.setFont(of(points));
+      g.drawString(text, (float) x, (float) y);
+    }
+  }
+
+  private static boolean needsShaping(String text) {
+    return text.codePoints().anyMatch(c -> !isBase(c));
+  }
+
+  /** A line whose characters come each from the first font that holds it. */
+  private static TextLayout layout(String text, double points) {
+    AttributedString attributed = new AttributedString(text);
+    int at = 0;
+    while (at < text.length()) {
+      int c = text.codePointAt(at);
+      int end = at + Character.charCount(c);
+      Font font = isBase(c) || !Fallback.holds(c) ? BASE : Fallback.FONT;
+      attributed.addAttribute(TextAttribute.FONT, font.deriveFont((float) points), at, end);
+      at = end;
+    }
+    return new TextLayout(attributed.getIterator(), CONTEXT);
+  }
+
+  private static double plainWidth(String text, double points) {
     return text.codePoints().mapToDouble(SheetFont::advance).sum() * points;
   }
 
@@ -54,8 +100,8 @@ final class SheetFont {
   }
 
   /**
-   * Text as it can be drawn: without marks that steer its direction, with a question mark for what
-   * the font does not hold, cut to a greatest number of characters.
+   * Text as it can be drawn: without marks that steer its direction, with {@value #MISSING} for
+   * what no font holds, cut to a greatest number of characters.
    */
   static String drawable(String text, int most) {
     StringBuilder clean = new StringBuilder();
@@ -63,19 +109,38 @@ final class SheetFont {
         .codePoints()
         .filter(c -> Character.getType(c) != Character.FORMAT)
         .limit(most + 1L)
-        .forEach(c -> clean.appendCodePoint(drawable(c) ? c : '?'));
+        .forEach(
+            c -> clean.append(isHeld(c) ? Character.toString(c) : MISSING));
     if (clean.codePointCount(0, clean.length()) <= most) {
       return clean.toString();
     }
     return clean.substring(0, clean.offsetByCodePoints(0, most - 1)) + "…";
   }
 
-  /** Scripts that are written from right to left would need shaping, which no surface here does. */
-  private static boolean drawable(int c) {
+  private static boolean isHeld(int c) {
+    return BASE.canDisplay(c) || Fallback.holds(c);
+  }
+
+  /** Whether the font holds a character; what runs from right to left must be shaped. */
+  private static boolean isBase(int c) {
     byte direction = Character.getDirectionality(c);
     return BASE.canDisplay(c)
         && direction != Character.DIRECTIONALITY_RIGHT_TO_LEFT
         && direction != Character.DIRECTIONALITY_RIGHT_TO_LEFT_ARABIC;
+  }
+
+  /** The machine's own fonts, looked for only where they are needed. */
+  private static final class Fallback {
+
+    static final Font FONT = new Font(Font.SANS_SERIF, Font.PLAIN, 1);
+
+    static boolean holds(int c) {
+      try {
+        return FONT.canDisplay(c);
+      } catch (RuntimeException e) {
+        return false; // Java finds no fonts on this machine
+      }
+    }
   }
 
   private static Font load() {

@@ -23,11 +23,12 @@ final class SheetText {
         lines.add(line.toString());
         line.setLength(0);
       }
-      while (SheetFont.width(rest, size) > width && rest.length() > 1) {
-        int fits = 1;
+      while (SheetFont.width(rest, size) > width && rest.codePointCount(0, rest.length()) > 1) {
+        int fits = rest.offsetByCodePoints(0, 1);
         while (fits < rest.length()
-            && SheetFont.width(rest.substring(0, fits + 1), size) <= width) {
-          fits++;
+            && SheetFont.width(rest.substring(0, rest.offsetByCodePoints(fits, 1)), size)
+                <= width) {
+          fits = rest.offsetByCodePoints(fits, 1);
         }
         lines.add(rest.substring(0, fits));
         rest = rest.substring(fits);
@@ -45,10 +46,9 @@ final class SheetText {
   /** Draws lines with the top of the first at y. */
   static void draw(
       Graphics2D g, List<String> lines, double size, Color colour, double x, double y) {
-    g.setFont(SheetFont.of(size));
     g.setColor(colour);
     for (int i = 0; i < lines.size(); i++) {
-      g.drawString(lines.get(i), (float) x, (float) (y + size * (0.95 + i * SPACING)));
+      SheetFont.draw(g, lines.get(i), size, x, y + size * (0.95 + i * SPACING));
     }
   }
 }
