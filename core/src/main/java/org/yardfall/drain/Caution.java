@@ -23,9 +23,11 @@ public record Caution(
 
   /** The caution as the one line that a person reads, with its place and number. */
   public String sentence(UnitSystem units) {
-    if (Double.isNaN(stationM)) {
-      return words;
-    }
+    return Double.isNaN(stationM) ? words : place(units) + ": " + words;
+  }
+
+  /** Where on its line it holds, and the number that triggered it. */
+  public String place(UnitSystem units) {
     StringBuilder text = new StringBuilder(line + " station " + units.length(stationM));
     if (!Double.isNaN(valueM)) {
       text.append(" (").append(units.length(valueM));
@@ -34,6 +36,6 @@ public record Caution(
       }
       text.append(")");
     }
-    return text.append(": ").append(words).toString();
+    return text.toString();
   }
 }

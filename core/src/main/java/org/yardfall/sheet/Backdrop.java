@@ -16,15 +16,6 @@ import org.yardfall.water.StandingWater;
  */
 record Backdrop(BufferedImage image, Envelope ground) {
 
-  /** Classes of depth in metres, lower bounds. */
-  static final double[] DEPTHS_M = {0, 0.05, 0.1, 0.2, 0.3};
-
-  /**
-   * Five-class Blues of Harrower &amp; Brewer (ColorBrewer 2.0; The Cartographic Journal 40(1),
-   * 2003): deeper is darker, in grey too.
-   */
-  static final int[] BLUES = {0xBDD7E7, 0x6BAED6, 0x4292C6, 0x2171B5, 0x08459C};
-
   /** The relief of an unevenness of 5 % is to be seen on a yard: heights count fivefold. */
   private static final double EMPHASIS = 5;
 
@@ -51,7 +42,8 @@ record Backdrop(BufferedImage image, Envelope ground) {
   }
 
   /** The water left standing, by classes of depth, clear where the ground is dry. */
-  static Backdrop depths(Result result, StandingWater standing, int mostPixels) {
+  static Backdrop depths(
+      Result result, StandingWater standing, DepthClasses classes, int mostPixels) {
     Envelope ground = new Envelope();
     standing.ponds().forEach(pond -> ground.expandToInclude(pond.outline().getEnvelopeInternal()));
     GridFrame frame = result.terrain().ground().frame();
@@ -61,16 +53,7 @@ record Backdrop(BufferedImage image, Envelope ground) {
         ground,
         pixel,
         BufferedImage.TYPE_INT_ARGB,
-        new DepthColour(result.terrain().ground(), standing)::at);
-  }
-
-  /** The colour of a class of depth. */
-  static int blue(double depthM) {
-    int found = 0;
-    for (int i = 0; i < DEPTHS_M.length; i++) {
-      found = depthM >= DEPTHS_M[i] ? i : found;
-    }
-    return BLUES[found];
+        new StandingDepths(result, standing, classes)::colourAt);
   }
 
   private static Backdrop draw(

@@ -1,15 +1,18 @@
 package org.yardfall.sheet;
 
-import java.util.LinkedHashSet;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Set;
+import java.util.Map;
 import org.yardfall.drain.Caution;
-import org.yardfall.drain.DrainDesign;
 import org.yardfall.layer.Result;
 import org.yardfall.route.Route;
 import org.yardfall.site.UnitSystem;
 
-/** What the builders must be told, the usual word of caution first, each said once. */
+/**
+ * What the builders must be told, the usual word of caution first; what holds at several places is
+ * said once, after all of them.
+ */
 final class Cautions {
 
   private Cautions() {}
@@ -17,22 +20,30 @@ final class Cautions {
   /** The cautions of the given routes. */
   static List<String> of(Result result, List<Route> routes, UnitSystem units) {
     Wording wording = new Wording(result, units);
-    Set<String> all = new LinkedHashSet<>();
-    all.add(PlanNotes.SAFETY);
+    Map<String, List<String>> places = new LinkedHashMap<>();
+    places.put(PlanNotes.SAFETY, List.of());
     for (Route route : routes) {
-      List<DrainDesign> designs =
-          result.designs().stream().filter(d -> d.routeId().equals(route.id())).toList();
-      designs.forEach(
-          design -> design.cautions().forEach(c -> all.add(words(route, c, units, wording))));
-      if (designs.isEmpty()) {
-        all.addAll(wording.of(route.cautions()));
-      }
+      route.cautions().forEach(words -> places.putIfAbsent(wording.of(words), new ArrayList<>()));
+      result
+          .design(route)
+          .ifPresent(
+              design -> {
+                for (Caution caution : design.cautions()) {
+                  List<String> at =
+                      places.computeIfAbsent(
+                          wording.of(caution.words()), words -> new ArrayList<>());
+                  if (!Double.isNaN(caution.stationM())) {
+                    at.add(route.id() + " " + caution.place(units));
+                  }
+                }
+              });
     }
-    return List.copyOf(all);
-  }
-
-  private static String words(Route route, Caution caution, UnitSystem units, Wording wording) {
-    return (Double.isNaN(caution.stationM()) ? "" : route.id() + " ")
-        + wording.of(caution.sentence(units));
+    return places.entrySet().stream()
+        .map(
+            said ->
+                said.getValue().isEmpty()
+                    ? said.getKey()
+                    : String.join("; ", said.getValue()) + ": " + said.getKey())
+        .toList();
   }
 }

@@ -28,6 +28,7 @@ final class LabelPlacer {
   private final Graphics2D g;
   private final Rectangle2D room;
   private final List<Rectangle2D> taken = new ArrayList<>();
+  private final List<Rectangle2D> labels = new ArrayList<>();
 
   /**
    * A placer of labels.
@@ -95,9 +96,9 @@ final class LabelPlacer {
     return true;
   }
 
-  /** The places taken, for a test. */
-  List<Rectangle2D> taken() {
-    return List.copyOf(taken);
+  /** Where labels stand, in the order in which they came. */
+  List<Rectangle2D> labels() {
+    return List.copyOf(labels);
   }
 
   private boolean isFree(Rectangle2D box) {
@@ -114,6 +115,7 @@ final class LabelPlacer {
 
   private void write(Rectangle2D box, double size, Color colour, String... lines) {
     taken.add(box);
+    labels.add(box);
     g.setColor(Ink.faded(Ink.PAPER, 0.8));
     g.fill(box);
     g.setColor(colour);

@@ -64,8 +64,10 @@ final class MapLabels {
     if (proposed != null) {
       MapPainter.lines(proposed).forEach(this::keepFree);
     }
+    result.site().lot().ifPresent(lot -> keepFree(lot.outline().getExteriorRing().getCoordinates()));
     result.site().outlets().forEach(outlet -> keepFree(outlet.at(), 6));
-    result.flows().forEach(flow -> keepFree(flow.at(), 5));
+    double most = result.flows().stream().mapToDouble(BoundaryFlow::volumeM3).max().orElse(0);
+    result.flows().forEach(flow -> keepFree(flow, most));
     if (proposed != null) {
       List<DrainLine> lines = MapPainter.lines(proposed);
       for (int i = 0; i < lines.size(); i++) {
@@ -86,6 +88,28 @@ final class MapLabels {
     for (int i = 0; i + 1 < bends.size(); i++) {
       labels.keepFree(new Line2D.Double(view.at(bends.get(i)), view.at(bends.get(i + 1))), 2.5);
     }
+  }
+
+  /** The property line, on which no label lies. */
+  private void keepFree(Coordinate[] line) {
+    for (int i = 0; i + 1 < line.length; i++) {
+      labels.keepFree(new Line2D.Double(view.at(line[i]), view.at(line[i + 1])), 1.2);
+    }
+  }
+
+  /** Where the arrow of a flow lies. */
+  private void keepFree(BoundaryFlow flow, double mostM3) {
+    double width = MapPainter.arrowWidth(flow.volumeM3(), mostM3);
+    double back = MapPainter.arrowLength(width) * (flow.enters() ? -1 : 1);
+    double turn = Math.toRadians(flow.bearingDeg());
+    Point2D at = view.at(flow.at());
+    labels.keepFree(
+        new Line2D.Double(
+            at.getX(),
+            at.getY(),
+            at.getX() + back * Math.sin(turn),
+            at.getY() - back * Math.cos(turn)),
+        2 + width / 2);
   }
 
   private void keepFree(Coordinate place, double half) {
@@ -286,11 +310,19 @@ final class MapLabels {
               for (double share : new double[] {0.5, 0.3, 0.7}) {
                 Coordinate at = index.extractPoint(share * contour.line().getLength());
                 if (shown(at.x, at.y)
+                    && !isBuilt(at)
                     && labels.centred(view.x(at.x), view.y(at.y), LEVEL, Ink.CONTOUR, text)) {
                   break;
                 }
               }
             });
+  }
+
+  /** Whether a building stands there: what the ground does under it is of no use. */
+  private boolean isBuilt(Coordinate place) {
+    return result.site().buildings().stream()
+        .anyMatch(
+            house -> SimplePointInAreaLocator.containsPointInPolygon(place, house.outline()));
   }
 
   private String level(double levelM, double stepM) {

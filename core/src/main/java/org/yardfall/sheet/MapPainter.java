@@ -37,15 +37,18 @@ final class MapPainter {
   private static final double ARROW_SPACING = 70;
   private static final double LEAST_ARROW = 1.6;
   private static final double MOST_ARROW = 9;
+  private static final int DEPTH_CELLS = 900;
 
   private final Graphics2D g;
   private final MapView view;
   private final Result result;
+  private final UnitSystem units;
 
-  private MapPainter(Graphics2D g, MapView view, Result result) {
+  private MapPainter(Graphics2D g, MapView view, Result result, UnitSystem units) {
     this.g = g;
     this.view = view;
     this.result = result;
+    this.units = units;
   }
 
   /**
@@ -64,7 +67,7 @@ final class MapPainter {
       Route proposed) {
     Graphics2D g = (Graphics2D) graphics.create();
     g.clip(view.frame());
-    MapPainter painter = new MapPainter(g, view, result);
+    MapPainter painter = new MapPainter(g, view, result, units);
     List<Contours.Contour> contours =
         Contours.of(result.terrain().ground(), view.ground(), contourStepM);
     painter.ground(contours, contourStepM);
@@ -96,15 +99,21 @@ final class MapPainter {
             Ink.dashes(0.7, 3, 2));
       }
     }
-    for (StandingWater.Pond pond : result.standing().map(StandingWater::ponds).orElse(List.of())) {
-      Color blue = new Color(Backdrop.blue(pond.depthM()));
-      area(pond.outline(), Ink.faded(blue, 0.75), Ink.of("standing"), Ink.pen(0.6));
-    }
+    result.standing().ifPresent(standing -> standing(standing, new DepthClasses(units)));
     for (FlowPath path : result.water().flowPaths()) {
       Color colour = Ink.of("standing");
       draw(path.line(), colour, path.undetermined() ? Ink.dashes(0.6, 1.5, 2) : Ink.pen(0.7));
       arrows(path.line(), colour);
     }
+  }
+
+  private void standing(StandingWater standing, DepthClasses classes) {
+    List<Path2D> areas = new StandingDepths(result, standing, classes).areas(view, DEPTH_CELLS);
+    for (int i = 0; i < areas.size(); i++) {
+      g.setColor(Ink.faded(new Color(classes.rgb(i)), 0.75));
+      g.fill(areas.get(i));
+    }
+    standing.ponds().forEach(pond -> draw(pond.outline(), Ink.of("standing"), Ink.pen(0.6)));
   }
 
   private void site() {
@@ -215,7 +224,7 @@ final class MapPainter {
       Color colour = Ink.of("inflow", flow.enters() ? "in" : "out");
       draw(flow.stretch(), Ink.faded(colour, 0.6), Ink.pen(2.2));
       double width = arrowWidth(flow.volumeM3(), most);
-      Shape arrow = arrow(width, 16 + 2 * width, flow.enters());
+      Shape arrow = arrow(width, arrowLength(width), flow.enters());
       Point2D at = view.at(flow.at());
       AffineTransform place = AffineTransform.getTranslateInstance(at.getX(), at.getY());
       place.rotate(Math.toRadians(flow.bearingDeg()));
@@ -229,6 +238,10 @@ final class MapPainter {
   /** Width of an arrow's shaft in points: in proportion to the volume, thin ones still visible. */
   static double arrowWidth(double volumeM3, double mostM3) {
     return Math.max(LEAST_ARROW, mostM3 > 0 ? MOST_ARROW * volumeM3 / mostM3 : 0);
+  }
+
+  static double arrowLength(double width) {
+    return 16 + 2 * width;
   }
 
   /** An arrow that points up; its tip, where water enters, or else its tail lies at the origin. */

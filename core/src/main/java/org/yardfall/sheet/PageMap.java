@@ -45,6 +45,11 @@ final class PageMap {
   private static final Symbol CONTOUR =
       new Symbol(Optional.empty(), 0, "#8A6F4A", 0.8, false, "", 0);
   private static final Symbol PARCEL = new Symbol(Optional.empty(), 0, "#555555", 1, false, "", 0);
+  /** Depth is a picture of its own, which must be seen through these. */
+  private static final Symbol STANDING = clear("standing", 0);
+
+  private static final Symbol LOW_SPOT = clear("low_spots", 0.12);
+
   private static final Symbol REJECTED = new Symbol(Optional.empty(), 0, "#000000", 2, true, "", 0);
 
   private final Result result;
@@ -109,7 +114,7 @@ final class PageMap {
           "Water left standing",
           "image/png",
           (image, quality) -> Pictures.png(image),
-          Backdrop.depths(result, result.standing().get(), DEPTH_PIXELS));
+          Backdrop.depths(result, result.standing().get(), new DepthClasses(units), DEPTH_PIXELS));
     }
   }
 
@@ -249,7 +254,7 @@ final class PageMap {
       if (spot.parentId().isEmpty()) {
         add(
             spots,
-            "low_spots",
+            LOW_SPOT,
             spot.outline(),
             "Low spot "
                 + spot.id()
@@ -267,7 +272,7 @@ final class PageMap {
     for (StandingWater.Pond pond : result.standing().map(StandingWater::ponds).orElse(List.of())) {
       add(
           standing,
-          "standing",
+          STANDING,
           pond.outline(),
           "Water stands in " + pond.lowSpotId(),
           units.elevation(pond.depthM()) + " deep, " + units.water(pond.volumeM3()));
@@ -377,6 +382,13 @@ final class PageMap {
           LayerStyle.of("inflow").rules().get(flow.enters() ? 0 : 1).symbol(),
           List.of());
     }
+  }
+
+  /** A layer's symbol, filled less. */
+  private static Symbol clear(String layer, double opacity) {
+    Symbol s = LayerStyle.of(layer).rules().get(0).symbol();
+    return new Symbol(
+        s.fill(), opacity, s.stroke(), s.widthPx(), s.dashed(), s.mark(), s.sizePx());
   }
 
   private void add(ArrayNode features, String layer, Geometry geometry, String... tip) {

@@ -11,6 +11,7 @@ import java.util.List;
 import org.yardfall.layer.Result;
 import org.yardfall.route.Route;
 import org.yardfall.site.UnitSystem;
+import org.yardfall.water.StandingWater;
 
 /** The strip beside the plan: north, scale, legend and the title block with its blank fields. */
 final class PlanStrip {
@@ -100,14 +101,7 @@ final class PlanStrip {
             Ink.of("low_spots"),
             Ink.dashes(0.7, 3, 2),
             "low spot");
-    y =
-        area(
-            x,
-            y,
-            Ink.faded(new Color(Backdrop.blue(0.15)), 0.75),
-            Ink.of("standing"),
-            Ink.pen(0.6),
-            "water left standing");
+    y = standing(x, y);
     y = area(x, y, new Color(0xBFBFBF), Ink.BLACK, Ink.pen(0.9), "building");
     y =
         area(
@@ -125,6 +119,28 @@ final class PlanStrip {
     g.setColor(Ink.GROUND);
     g.fill(new Ellipse2D.Double(x + KEY / 2 - 1, y + 3.5, 2, 2));
     text("ground level", BODY, Ink.BLACK, x + KEY + 6, y + 0.5);
+  }
+
+  /** The classes of depth that the water left standing has. */
+  private double standing(double x, double top) {
+    DepthClasses classes = new DepthClasses(units);
+    double deepest =
+        result.standing().map(StandingWater::ponds).orElse(List.of()).stream()
+            .mapToDouble(StandingWater.Pond::depthM)
+            .max()
+            .orElse(Double.NaN);
+    double y = top;
+    for (int i = 0; !Double.isNaN(deepest) && i <= classes.of(deepest); i++) {
+      y =
+          area(
+              x,
+              y,
+              Ink.faded(new Color(classes.rgb(i)), 0.75),
+              Ink.of("standing"),
+              Ink.pen(0.6),
+              "water stands, " + classes.words(i));
+    }
+    return y;
   }
 
   private void outlet(double x, double y) {

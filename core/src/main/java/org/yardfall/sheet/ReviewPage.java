@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
+import java.util.Locale;
 import org.yardfall.layer.CleanText;
 import org.yardfall.layer.Result;
 import org.yardfall.runoff.BoundaryFlow;
@@ -108,14 +109,11 @@ public final class ReviewPage {
   }
 
   private static void depths(ArrayNode rows, UnitSystem units) {
-    for (int i = 0; i < Backdrop.DEPTHS_M.length; i++) {
+    DepthClasses classes = new DepthClasses(units);
+    for (int i = 0; i < classes.count(); i++) {
       rows.addObject()
-          .put("color", String.format(java.util.Locale.ROOT, "#%06X", Backdrop.BLUES[i]))
-          .put(
-              "words",
-              i == 0
-                  ? "under " + units.small(Backdrop.DEPTHS_M[1])
-                  : units.small(Backdrop.DEPTHS_M[i]) + " or more");
+          .put("color", String.format(Locale.ROOT, "#%06X", classes.rgb(i)))
+          .put("words", classes.words(i));
     }
   }
 
@@ -124,8 +122,11 @@ public final class ReviewPage {
       String least = flow.atLeast() ? "≥ " : "";
       rows.addArray()
           .add(flow.id())
-          .add(flow.enters() ? "in from" : "out to")
-          .add(flow.neighbour().isEmpty() ? "no parcel read" : CleanText.of(flow.neighbour()))
+          .add(
+              (flow.enters() ? "in from " : "out to ")
+                  + (flow.neighbour().isEmpty()
+                      ? "no parcel read"
+                      : CleanText.of(flow.neighbour())))
           .add(units.length(flow.widthM()))
           .add(least + units.area(flow.areaM2()))
           .add(least + units.water(flow.volumeM3()))

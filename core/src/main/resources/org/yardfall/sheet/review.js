@@ -42,6 +42,10 @@
   // ---- map: metres of the working plane; latitude is north, longitude is east
   const map = L.map('map', { crs: L.CRS.Simple, zoomSnap: 0.25, zoomDelta: 0.5, minZoom: -4,
     maxZoom: 9, attributionControl: false, zoomAnimation: false, fadeAnimation: false });
+  // Places to a fraction of a pixel, so that lines and pictures lie exactly on each other.
+  map.latLngToLayerPoint = p => map.project(L.latLng(p))._subtract(map.getPixelOrigin());
+  L.Polyline.mergeOptions({ smoothFactor: 0 });
+  L.SVG.include({ _reset() { this._update(); Object.values(this._layers).forEach(l => l._reset()); } });
   const at = xy => L.latLng(xy[1], xy[0]);
   const bounds = b => L.latLngBounds(at(b[0]), at(b[1]));
   L.control.scale({ metric: data.length === 'm', imperial: data.length === 'ft', maxWidth: 160 }).addTo(map);
@@ -117,7 +121,7 @@
   data.layers.forEach(l => {
     if (!l.features.length) return;
     const group = L.layerGroup(l.features.map(f => {
-      const s = shape(f, { bubblingMouseEvents: true });
+      const s = shape(f, { bubblingMouseEvents: true, className: 'layer-' + l.id });
       if (f.tip.length) s.bindTooltip(tip(f.tip), { sticky: true });
       return s;
     }));
@@ -147,10 +151,11 @@
         className: 'name', offset: [f.bearing > 30 && f.bearing < 150 ? -10 : 10, f.in ? -14 : 14] });
   });
   function clear() {
-    const placed = [];
+    const placed = [], room = byId('map').getBoundingClientRect();
     document.querySelectorAll('.leaflet-tooltip.name').forEach(t => {
       const a = t.getBoundingClientRect();
-      const free = placed.every(b => a.right < b.left || a.left > b.right || a.bottom < b.top || a.top > b.bottom);
+      const inside = a.left >= room.left && a.right <= room.right && a.top >= room.top && a.bottom <= room.bottom;
+      const free = inside && placed.every(b => a.right < b.left || a.left > b.right || a.bottom < b.top || a.top > b.bottom);
       t.classList.toggle('hidden', !free);
       if (free) placed.push(a);
     });
@@ -373,8 +378,10 @@
     minds.appendChild(list(data.warnings, 'warning'));
   }
   const side = byId('routes');
+  side.appendChild(el('h2', 'Routes side by side'));
   if (data.routes.length) {
-    const t = el('table'), head = t.appendChild(el('thead')).appendChild(el('tr'));
+    const wrap = side.appendChild(el('div', undefined, 'scroll'));
+    const t = wrap.appendChild(el('table')), head = t.appendChild(el('thead')).appendChild(el('tr'));
     head.appendChild(el('th', ''));
     data.routes.forEach(r => {
       const b = head.appendChild(el('th')).appendChild(el('button', r.id));
@@ -389,13 +396,18 @@
       tr.appendChild(el('th', f[0]));
       data.routes.forEach(r => tr.appendChild(el('td', r.facts[i][1])));
     });
-    side.appendChild(t);
   } else {
     side.appendChild(el('p', 'No drain can be proposed.'));
   }
-  byId('ledger').appendChild(data.ledger.length
-    ? table(['', '', 'Parcel', 'Width', 'Area', 'Volume', 'Peak', 'Cover'], data.ledger, [3, 4, 5, 6])
-    : el('p', 'None.'));
+  if (data.ledger.length) {
+    const t = byId('ledger').appendChild(table(['', 'Whose ground', 'Width', 'Area', 'Volume', 'Peak'],
+      data.ledger.map(r => r.slice(0, 6)), [2, 3, 4, 5]));
+    data.ledger.forEach((r, i) => {
+      if (r[6]) t.tBodies[0].rows[i].cells[1].appendChild(el('div', r[6], 'small'));
+    });
+  } else {
+    byId('ledger').appendChild(el('p', 'None.'));
+  }
   const no = byId('rejected');
   if (data.rejected.length) {
     no.appendChild(table(['', 'Kind', 'Outlet', 'Why', 'Would work with'],

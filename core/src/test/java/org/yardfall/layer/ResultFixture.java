@@ -46,6 +46,7 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
+import org.yardfall.site.SiteInputs;
 import org.yardfall.site.Soil;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.Surface;
@@ -105,6 +106,43 @@ public final class ResultFixture {
     fixture.lotId = id;
     fixture.neighbourId = id;
     return fixture.result();
+  }
+
+  /** As {@link #metric()}, on an orthophoto. */
+  public static Result onPhoto(Path photo) {
+    Result full = metric();
+    Site site = full.site();
+    return new Result(
+        new Site(
+            site.name(),
+            site.crs(),
+            site.lot(),
+            site.parcels(),
+            site.buildings(),
+            site.obstacles(),
+            site.crossings(),
+            site.outlets(),
+            site.surfaces(),
+            site.openings(),
+            site.soil(),
+            site.storm(),
+            site.drain(),
+            site.prices(),
+            site.elevation(),
+            site.outletRules(),
+            site.pinned(),
+            site.assumptions(),
+            site.warnings(),
+            new SiteInputs(
+                null, photo, null, null, List.of(), null, null, null, null, null, null, null)),
+        full.terrain(),
+        full.water(),
+        full.standing(),
+        full.ledger(),
+        full.plan(),
+        full.designs(),
+        full.effects(),
+        full.notes());
   }
 
   /** As {@link #metric()}, but with nothing found, no lot and nothing given. */

@@ -134,18 +134,39 @@ class PlanSheetTest {
     BufferedImage image = new BufferedImage(600, 500, BufferedImage.TYPE_INT_RGB);
     LabelPlacer labels =
         new LabelPlacer(image.createGraphics(), new Rectangle2D.Double(0, 0, 600, 500));
-    List<Rectangle2D> placed = new ArrayList<>();
     for (int i = 0; i < 60; i++) {
-      int before = labels.taken().size();
-      if (labels.beside(
-          300 + i % 7 * 9, 250 + i / 7 * 6, 7, Ink.BLACK, "label " + i, result.site().name())) {
-        placed.add(labels.taken().get(before));
-      }
+      labels.beside(
+          300 + i % 7 * 9, 250 + i / 7 * 6, 7, Ink.BLACK, "label " + i, result.site().name());
     }
+    List<Rectangle2D> placed = labels.labels();
     assertTrue(placed.size() > 20);
     for (Rectangle2D a : placed) {
       assertTrue(new Rectangle2D.Double(0, 0, 600, 500).contains(a));
       assertEquals(1, placed.stream().filter(a::intersects).count());
+    }
+  }
+
+  /**
+   * A bend of the drain at (55, 45) of the lot lies there on the paper too, measured from the lot's
+   * corners, within 0.1 mm.
+   */
+  @Test
+  void drainAndParcelLieWhereTheyBelong() throws Exception {
+    Path file = write(ResultFixture.metric(), UnitSystem.METRIC, SheetSize.A3);
+    assertTrue(text(file).contains("1:200"));
+    try (PDDocument document = Loader.loadPDF(file.toFile())) {
+      Strokes strokes = new Strokes(document.getPage(0));
+      strokes.processPage(document.getPage(0));
+      List<Point2D> lot = strokes.of(1.6, 4);
+      List<Point2D> drain = strokes.of(3.2, 5);
+      double mmPerM = 1000 / 200.0;
+      for (Point2D corner : lot) {
+        Point2D bend = drain.get(2);
+        double east = 55 - (corner.getX() < bend.getX() - 1 ? 0 : ResultFixture.WIDTH_M);
+        double north = 45 - (corner.getY() < bend.getY() - 1 ? 0 : ResultFixture.HEIGHT_M);
+        assertEquals(east * mmPerM, (bend.getX() - corner.getX()) / 72 * 25.4, 0.1);
+        assertEquals(north * mmPerM, (bend.getY() - corner.getY()) / 72 * 25.4, 0.1);
+      }
     }
   }
 
@@ -176,23 +197,34 @@ class PlanSheetTest {
     }
   }
 
-  /** The first line of the first page that is drawn 3.2 points wide and has five points. */
+  /** The drain's main line on the first page. */
   private static List<Point2D> drain(Path file) throws Exception {
     try (PDDocument document = Loader.loadPDF(file.toFile())) {
       Strokes strokes = new Strokes(document.getPage(0));
       strokes.processPage(document.getPage(0));
-      return strokes.found.stream().filter(line -> line.size() == 5).findFirst().orElseThrow();
+      return strokes.of(3.2, 5);
     }
   }
 
-  /** Collects what is stroked 3.2 points wide, in points from the lower left. */
+  /** Collects what is stroked, in points from the lower left. */
   private static final class Strokes extends PDFGraphicsStreamEngine {
 
-    private final List<List<Point2D>> found = new ArrayList<>();
+    private record Stroke(double width, List<Point2D> line) {}
+
+    private final List<Stroke> found = new ArrayList<>();
     private List<Point2D> path = new ArrayList<>();
 
     Strokes(PDPage page) {
       super(page);
+    }
+
+    /** The first line of a width in points that has so many points. */
+    List<Point2D> of(double width, int points) {
+      return found.stream()
+          .filter(s -> Math.abs(s.width() - width) < 1e-3 && s.line().size() == points)
+          .map(Stroke::line)
+          .findFirst()
+          .orElseThrow();
     }
 
     @Override
@@ -233,9 +265,7 @@ class PlanSheetTest {
 
     @Override
     public void strokePath() {
-      if (Math.abs(getGraphicsState().getLineWidth() - 3.2) < 1e-3) {
-        found.add(path);
-      }
+      found.add(new Stroke(getGraphicsState().getLineWidth(), path));
     }
 
     @Override

@@ -1,10 +1,14 @@
 package org.yardfall.sheet;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.awt.Color;
+import java.awt.Graphics2D;
+import java.awt.image.BufferedImage;
 import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,6 +17,10 @@ import java.util.Optional;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import java.util.stream.Stream;
+import org.geotools.api.parameter.GeneralParameterValue;
+import org.geotools.coverage.grid.GridCoverageFactory;
+import org.geotools.gce.geotiff.GeoTiffWriter;
+import org.geotools.geometry.jts.ReferencedEnvelope;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
@@ -29,6 +37,7 @@ import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
 import org.yardfall.layer.Result;
 import org.yardfall.layer.ResultFixture;
+import org.yardfall.site.CrsLookup;
 import org.yardfall.site.UnitSystem;
 
 /** The review page in a browser with the network off; skipped where none is installed. */
@@ -37,6 +46,8 @@ class ReviewPageBrowserTest {
 
   private static final String MISSING =
       "no Chromium with its driver on the PATH: the page was not opened in a browser";
+
+  private static final double HALF_A_PIXEL = 0.5;
 
   @TempDir static Path folder;
 
@@ -142,23 +153,86 @@ class ReviewPageBrowserTest {
     assertEquals(before + 1, paths());
   }
 
-  /**
-   * The relief shows 80 m by 70 m; the drain begins at 15 m, 55 m of it. The map rounds the picture
-   * and the line each to the nearest pixel: half a pixel each.
-   */
+  /** The relief shows 80 m by 70 m; the drain begins 15 m from its west and its north edge. */
   @Test
   void drainAndReliefCoincide() throws Exception {
     open(ResultFixture.metric());
-    @SuppressWarnings("unchecked")
-    List<Number> off =
-        (List<Number>)
-            browser.executeScript(
-                "const i = document.querySelector('img.picture-relief').getBoundingClientRect();"
-                    + "const p = document.querySelector('path.route-R1');"
-                    + "const a = p.getPointAtLength(0).matrixTransform(p.getScreenCTM());"
-                    + "return [a.x - i.left - i.width * 15 / 80, a.y - i.top - i.height * 15 / 70]");
-    assertEquals(0, off.get(0).doubleValue(), 1.01);
-    assertEquals(0, off.get(1).doubleValue(), 1.01);
+    double[] off =
+        numbers(
+            "const i = document.querySelector('img.picture-relief').getBoundingClientRect();"
+                + "const p = document.querySelector('path.route-R1');"
+                + "const a = p.getPointAtLength(0).matrixTransform(p.getScreenCTM());"
+                + "return [a.x - i.left - i.width * 15 / 80, a.y - i.top - i.height * 15 / 70]");
+    assertArrayEquals(new double[] {0, 0}, off, HALF_A_PIXEL);
+  }
+
+  /**
+   * The photograph has a red square round the lot's north-east corner and one round the drain's
+   * upper end. On the page, at several scales, their middles lie where those two are drawn.
+   */
+  @Test
+  void photographParcelAndDrainCoincide() throws Exception {
+    open(ResultFixture.onPhoto(photo()));
+    for (String step : new String[] {"in", "out", "out", "out"}) {
+      double[] off =
+          numbers(
+              "const i = document.querySelector('img.picture-photo'), r = i.getBoundingClientRect();"
+                  + "const c = document.createElement('canvas');"
+                  + "c.width = i.naturalWidth; c.height = i.naturalHeight;"
+                  + "const g = c.getContext('2d'); g.drawImage(i, 0, 0);"
+                  + "const d = g.getImageData(0, 0, c.width, c.height).data;"
+                  + "function square(west) { let n = 0, x = 0, y = 0;"
+                  + "  for (let row = 0; row < c.height; row++)"
+                  + "    for (let col = 0; col < c.width; col++) {"
+                  + "      const k = 4 * (row * c.width + col), red = d[k] - d[k + 1];"
+                  + "      if (red > 100 && (col < c.width / 2) === west) {"
+                  + "        n += red; x += red * (col + 0.5); y += red * (row + 0.5); } }"
+                  + "  return { x: r.left + x / n * r.width / c.width,"
+                  + "    y: r.top + y / n * r.height / c.height }; }"
+                  + "function ends(path) { const p = document.querySelector(path);"
+                  + "  const b = p.ownerSVGElement.getBoundingClientRect();"
+                  + "  const v = p.ownerSVGElement.viewBox.baseVal;"
+                  + "  const n = p.getAttribute('d').match(/-?[\\d.]+/g).map(Number), all = [];"
+                  + "  for (let k = 0; k + 1 < n.length; k += 2)"
+                  + "    all.push({ x: b.left + n[k] - v.x, y: b.top + n[k + 1] - v.y });"
+                  + "  return all; }"
+                  + "const corner = ends('path.layer-lot').reduce("
+                  + "  (a, b) => b.x - b.y > a.x - a.y ? b : a);"
+                  + "const end = ends('path.route-R1')[0];"
+                  + "const east = square(false), west = square(true);"
+                  + "return [corner.x - east.x, corner.y - east.y, end.x - west.x, end.y - west.y];");
+      assertArrayEquals(new double[4], off, HALF_A_PIXEL, "before zooming " + step);
+      browser.findElement(By.cssSelector(".leaflet-control-zoom-" + step)).click();
+    }
+  }
+
+  /** Green ground round the lot, in pixels of 0.1 m, with the two squares of 1 m in red. */
+  private static Path photo() throws Exception {
+    BufferedImage image = new BufferedImage(800, 700, BufferedImage.TYPE_3BYTE_BGR);
+    Graphics2D g = image.createGraphics();
+    g.setColor(new Color(40, 120, 40));
+    g.fillRect(0, 0, 800, 700);
+    g.setColor(Color.RED);
+    g.fillRect(695, 95, 10, 10);
+    g.fillRect(145, 145, 10, 10);
+    g.dispose();
+    Path file = folder.resolve("photo.tif");
+    GeoTiffWriter writer = new GeoTiffWriter(file.toFile());
+    writer.write(
+        new GridCoverageFactory()
+            .create(
+                "photo",
+                image,
+                new ReferencedEnvelope(
+                    499990, 500070, 4982990, 4983060, CrsLookup.of("EPSG:26915").crs())),
+        new GeneralParameterValue[0]);
+    writer.dispose();
+    return file;
+  }
+
+  private static double[] numbers(String script) {
+    return ((List<?>) browser.executeScript(script))
+        .stream().mapToDouble(number -> ((Number) number).doubleValue()).toArray();
   }
 
   @Test

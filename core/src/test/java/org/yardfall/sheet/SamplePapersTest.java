@@ -1,10 +1,12 @@
-package org.yardfall;
+package org.yardfall.sheet;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.awt.geom.Rectangle2D;
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -20,13 +22,10 @@ import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.yardfall.Screening;
 import org.yardfall.elevation.ElevationSource;
 import org.yardfall.layer.Result;
 import org.yardfall.layer.TakeOffCsv;
-import org.yardfall.sheet.PlanSheet;
-import org.yardfall.sheet.ReviewPage;
-import org.yardfall.sheet.SheetSize;
-import org.yardfall.sheet.SummaryText;
 import org.yardfall.site.SiteReader;
 import org.yardfall.site.UnitSystem;
 
@@ -77,6 +76,31 @@ class SamplePapersTest {
     Path file = temp.resolve("review.html");
     ReviewPage.write(result(sample), UnitSystem.METRIC, file);
     assertTrue(Files.size(file) < 5_000_000);
+  }
+
+  /** No label of a plan lies on another or leaves the drawing, at any scale. */
+  @ParameterizedTest
+  @ValueSource(strings = {"alder-row", "fernhill"})
+  void noLabelOfThePlanCoversAnother(String sample) {
+    Result result = result(sample);
+    Rectangle2D frame = new Rectangle2D.Double(0, 0, 900, 700);
+    for (double scale : new double[] {3, 5, 9.45, 14.17}) {
+      BufferedImage image = new BufferedImage(900, 700, BufferedImage.TYPE_INT_RGB);
+      List<Rectangle2D> labels =
+          MapPainter.paint(
+                  image.createGraphics(),
+                  MapView.centred(SiteExtent.of(result), scale, frame),
+                  result,
+                  UnitSystem.US,
+                  0.1,
+                  result.routes().get(0))
+              .labels();
+      assertTrue(labels.size() > 20, () -> labels.size() + " labels");
+      for (Rectangle2D label : labels) {
+        assertTrue(frame.contains(label));
+        assertEquals(1, labels.stream().filter(label::intersects).count());
+      }
+    }
   }
 
   private JsonNode page(Result result, UnitSystem units) throws IOException {
