@@ -64,7 +64,10 @@ final class MapLabels {
     if (proposed != null) {
       MapPainter.lines(proposed).forEach(this::keepFree);
     }
-    result.site().lot().ifPresent(lot -> keepFree(lot.outline().getExteriorRing().getCoordinates()));
+    result
+        .site()
+        .lot()
+        .ifPresent(lot -> keepFree(lot.outline().getExteriorRing().getCoordinates()));
     result.site().outlets().forEach(outlet -> keepFree(outlet.at(), 6));
     double most = result.flows().stream().mapToDouble(BoundaryFlow::volumeM3).max().orElse(0);
     result.flows().forEach(flow -> keepFree(flow, most));
@@ -321,8 +324,7 @@ final class MapLabels {
   /** Whether a building stands there: what the ground does under it is of no use. */
   private boolean isBuilt(Coordinate place) {
     return result.site().buildings().stream()
-        .anyMatch(
-            house -> SimplePointInAreaLocator.containsPointInPolygon(place, house.outline()));
+        .anyMatch(house -> SimplePointInAreaLocator.containsPointInPolygon(place, house.outline()));
   }
 
   private String level(double levelM, double stepM) {

@@ -45,6 +45,7 @@ final class PageMap {
   private static final Symbol CONTOUR =
       new Symbol(Optional.empty(), 0, "#8A6F4A", 0.8, false, "", 0);
   private static final Symbol PARCEL = new Symbol(Optional.empty(), 0, "#555555", 1, false, "", 0);
+
   /** Depth is a picture of its own, which must be seen through these. */
   private static final Symbol STANDING = clear("standing", 0);
 
@@ -387,8 +388,7 @@ final class PageMap {
   /** A layer's symbol, filled less. */
   private static Symbol clear(String layer, double opacity) {
     Symbol s = LayerStyle.of(layer).rules().get(0).symbol();
-    return new Symbol(
-        s.fill(), opacity, s.stroke(), s.widthPx(), s.dashed(), s.mark(), s.sizePx());
+    return new Symbol(s.fill(), opacity, s.stroke(), s.widthPx(), s.dashed(), s.mark(), s.sizePx());
   }
 
   private void add(ArrayNode features, String layer, Geometry geometry, String... tip) {

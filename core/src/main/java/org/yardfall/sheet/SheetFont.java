@@ -109,8 +109,7 @@ final class SheetFont {
         .codePoints()
         .filter(c -> Character.getType(c) != Character.FORMAT)
         .limit(most + 1L)
-        .forEach(
-            c -> clean.append(isHeld(c) ? Character.toString(c) : MISSING));
+        .forEach(c -> clean.append(isHeld(c) ? Character.toString(c) : MISSING));
     if (clean.codePointCount(0, clean.length()) <= most) {
       return clean.toString();
     }

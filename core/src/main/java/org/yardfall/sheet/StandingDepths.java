@@ -55,8 +55,7 @@ final class StandingDepths {
     }
     Envelope shown = view.ground();
     double cell =
-        Math.max(
-            ground.frame().cellM(), Math.max(shown.getWidth(), shown.getHeight()) / mostCells);
+        Math.max(ground.frame().cellM(), Math.max(shown.getWidth(), shown.getHeight()) / mostCells);
     Envelope whole = ground.frame().envelope();
     for (Pond pond : ponds) {
       Envelope part = pond.extent().intersection(shown);

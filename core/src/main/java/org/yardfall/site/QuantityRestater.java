@@ -48,6 +48,8 @@ final class QuantityRestater {
                   .formatted(START, NUMBER, NUMBER, METRIC)
               + "|%s(%s) per (m²|m2|m³|m3|m|t)(?![\\p{L}\\d²³/])".formatted(START, NUMBER));
 
+  private static final Pattern SQUARED = Pattern.compile("(?<=\\d) m([23])(?![\\p{L}\\d/])");
+
   private static final Map<String, Unit> UNITS =
       Map.ofEntries(
           Map.entry("km", new Unit("ft", FOOT_M / 1000)),
@@ -66,6 +68,11 @@ final class QuantityRestater {
 
   private QuantityRestater(Unit volume) {
     this.volume = volume;
+  }
+
+  /** The sentence with squares and cubes set as such. */
+  static String squared(String sentence) {
+    return SQUARED.matcher(sentence).replaceAll(m -> m.group(1).equals("2") ? " m²" : " m³");
   }
 
   /** The sentence restated, its volumes in the given unit. */

@@ -122,12 +122,16 @@ public enum UnitSystem {
    * @see QuantityRestater
    */
   public String restate(String sentence) {
-    return this == METRIC ? sentence : QuantityRestater.toUs(sentence, QuantityRestater.WATER);
+    return this == METRIC
+        ? QuantityRestater.squared(sentence)
+        : QuantityRestater.toUs(sentence, QuantityRestater.WATER);
   }
 
   /** As {@link #restate}, where the sentence's volumes are of earth or stone. */
   public String restateEarth(String sentence) {
-    return this == METRIC ? sentence : QuantityRestater.toUs(sentence, QuantityRestater.EARTH);
+    return this == METRIC
+        ? QuantityRestater.squared(sentence)
+        : QuantityRestater.toUs(sentence, QuantityRestater.EARTH);
   }
 
   /** Metres per unit of plan length. */

@@ -138,6 +138,7 @@ public final class ResultFixture {
         full.terrain(),
         full.water(),
         full.standing(),
+        full.blocked(),
         full.ledger(),
         full.plan(),
         full.designs(),

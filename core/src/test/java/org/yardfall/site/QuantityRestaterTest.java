@@ -2,6 +2,7 @@ package org.yardfall.site;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -38,6 +39,11 @@ class QuantityRestaterTest {
   void saysThemAsAReaderInTheUnitedStatesDoes(String metric, String us) {
     assertEquals(us, UnitSystem.US.restate(metric));
     assertEquals(metric, UnitSystem.METRIC.restate(metric));
+  }
+
+  @Test
+  void setsSquaresForReadersOfMetres() {
+    assertEquals("lawn 459 m², CB 2 m2a", UnitSystem.METRIC.restate("lawn 459 m2, CB 2 m2a"));
   }
 
   @ParameterizedTest
