@@ -31,11 +31,11 @@ public final class Screening {
   private static final RoutePlan NO_PLAN =
       new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of());
 
-  private final Site site;
+  private final Site given;
   private Progress progress = Progress.SILENT;
 
   private Screening(Site site) {
-    this.site = site;
+    this.given = site;
   }
 
   /** A screening of the given site. */
@@ -56,7 +56,7 @@ public final class Screening {
    * @throws BadInputException if the site names no lot or no outlet, or its ground cannot be read
    */
   public Result run() {
-    if (site.lot().isEmpty()) {
+    if (given.lot().isEmpty()) {
       throw new BadInputException(
           "parcels", "no lot is named", "name one under parcels: lot, or with --lot");
     }
@@ -76,14 +76,15 @@ public final class Screening {
     progress.stage("elevation and surface water");
     ElevationSource source =
         ElevationSource.open(
-            site.elevation(), site.crs(), site.lot().map(Parcel::outline).orElse(null));
+            given.elevation(), given.crs(), given.lot().map(Parcel::outline).orElse(null));
+    Site site = source.features().on(given);
     CatchmentWindow window = CatchmentWindow.read(site, source);
     Terrain terrain = window.terrain();
     SurfaceWater water = window.water();
 
     progress.stage("storm");
     Storm storm = Storm.of(site.storm());
-    Standing standing = standing(terrain, water, storm);
+    Standing standing = standing(site, terrain, water, storm);
     Optional<InflowLedgerFinder> ledgers =
         site.lot()
             .map(
@@ -106,7 +107,7 @@ public final class Screening {
     }
 
     progress.stage("routes");
-    refuseOutletsInTheAir(terrain);
+    refuseOutletsInTheAir(site, terrain);
     SizedPlan sized = SizedPlan.find(site, terrain, water, ledger.orElseThrow().all(), storm);
     return new Result(
         sized.site(),
@@ -124,7 +125,8 @@ public final class Screening {
   /** What stands after the storm: the catch basins take what reaches them, or none does. */
   private record Standing(StandingWater open, Optional<StandingWater> blocked) {}
 
-  private Standing standing(Terrain terrain, SurfaceWater water, Storm storm) {
+  private static Standing standing(
+      Site site, Terrain terrain, SurfaceWater water, Storm storm) {
     SurfaceCover cover = SurfaceCover.of(site, water);
     double areaM2 = 0;
     for (int cell = 0; cell < terrain.ground().z().length; cell++) {
@@ -151,7 +153,7 @@ public final class Screening {
   /**
    * An invert above all the ground is a slip of the pen or of the unit, not a yard to be refused.
    */
-  private void refuseOutletsInTheAir(Terrain terrain) {
+  private static void refuseOutletsInTheAir(Site site, Terrain terrain) {
     double highest = Double.NEGATIVE_INFINITY;
     for (float z : terrain.ground().z()) {
       highest = z > highest ? z : highest;

@@ -34,12 +34,13 @@ public record SiteCheck(List<String> lines, List<String> warnings, List<Assumpti
    *
    * @throws BadInputException if its elevation cannot be read or does not cover the lot
    */
-  public static SiteCheck of(Site site, UnitSystem units) {
+  public static SiteCheck of(Site given, UnitSystem units) {
     List<String> lines = new ArrayList<>();
-    lines.add("working CRS: " + site.crs().name());
+    lines.add("working CRS: " + given.crs().name());
     ElevationSource source =
         ElevationSource.open(
-            site.elevation(), site.crs(), site.lot().map(Parcel::outline).orElse(null));
+            given.elevation(), given.crs(), given.lot().map(Parcel::outline).orElse(null));
+    Site site = source.features().on(given);
     lines.addAll(source.describe());
     lines.add(count(site.parcels().size(), "parcel") + lot(site, units));
     lines.add(

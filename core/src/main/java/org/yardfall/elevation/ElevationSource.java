@@ -87,6 +87,11 @@ public sealed interface ElevationSource permits RasterSource, ShotSource, TiedSo
     return RasterSource.utmOf(raster);
   }
 
+  /** What its shots show besides the ground, by the user's field codes; nothing without shots. */
+  default SurveyedFeatures features() {
+    return SurveyedFeatures.NONE;
+  }
+
   /** The ground covered on the working plane, in metres. */
   Envelope extentM();
 

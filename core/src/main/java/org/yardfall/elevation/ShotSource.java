@@ -17,6 +17,7 @@ final class ShotSource implements ElevationSource {
   private final ElevationInput input;
   private final WorkingCrs crs;
   private final Shots shots;
+  private final SurveyedFeatures features;
   private final ShotSurface surface;
   private final Envelope extent;
   private final double accuracyM;
@@ -27,6 +28,7 @@ final class ShotSource implements ElevationSource {
     this.input = input;
     this.crs = crs;
     this.shots = ShotFile.read(input, crs, new ExpectedPlace(lot, "the lot"));
+    this.features = SurveyedFeatures.of(shots, new FieldCodes(input.shotInput().roles()));
     this.surface = ShotSurface.of(shots, input.shotInput());
     this.extent = surface.tin().envelope();
     assumptions.addAll(shots.assumptions());
@@ -47,6 +49,11 @@ final class ShotSource implements ElevationSource {
     }
     warnings.addAll(shots.warnings());
     warnings.addAll(surface.warnings());
+  }
+
+  @Override
+  public SurveyedFeatures features() {
+    return features;
   }
 
   @Override

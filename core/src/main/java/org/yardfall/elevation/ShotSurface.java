@@ -60,7 +60,7 @@ public final class ShotSurface {
     this.shots = shots;
     FieldCodes codes = new FieldCodes(input.roles());
     List<Shot> onGround =
-        shots.shots().stream().filter(shot -> isGround(codes.role(shot))).toList();
+        shots.shots().stream().filter(shot -> codes.role(shot).onGround()).toList();
     sayUnusedCodes(codes);
     Tin whole;
     if (shots.tin().isPresent()) {
@@ -95,12 +95,6 @@ public final class ShotSurface {
               "eight times the usual distance between shots; common practice, no source"));
     }
     cellM = cell(input);
-  }
-
-  private static boolean isGround(ShotRole role) {
-    return role == ShotRole.GROUND
-        || role == ShotRole.BREAKLINE
-        || role == ShotRole.BUILDING_CORNER;
   }
 
   /**

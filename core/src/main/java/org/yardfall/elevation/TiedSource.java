@@ -9,7 +9,6 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.ElevationInput;
-import org.yardfall.site.ShotRole;
 import org.yardfall.site.WorkingCrs;
 
 /**
@@ -23,6 +22,7 @@ final class TiedSource implements ElevationSource {
 
   private final RasterSource raster;
   private final Shots shots;
+  private final SurveyedFeatures features;
   private final RasterTie tie;
   private final boolean correct;
   private final List<Assumption> assumptions = new ArrayList<>();
@@ -41,9 +41,10 @@ final class TiedSource implements ElevationSource {
                 ? new ExpectedPlace(new GeometryFactory().toGeometry(extent), "the raster")
                 : new ExpectedPlace(lot, "the lot"));
     FieldCodes codes = new FieldCodes(input.shotInput().roles());
+    this.features = SurveyedFeatures.of(shots, codes);
     List<Shot> onGround =
         shots.shots().stream()
-            .filter(s -> codes.role(s) != ShotRole.OUTLET && codes.role(s) != ShotRole.IGNORE)
+            .filter(s -> codes.role(s).onGround())
             .filter(s -> extent.contains(s.x(), s.y()))
             .toList();
     ElevationGrid ground = onGround.isEmpty() ? null : under(onGround);
@@ -103,6 +104,11 @@ final class TiedSource implements ElevationSource {
             Math.abs(tie.offsetM()),
             tie.offsetM() < 0 ? "below" : "above",
             feet ? ", as feet stand to metres: check elevation.vertical-unit" : ""));
+  }
+
+  @Override
+  public SurveyedFeatures features() {
+    return features;
   }
 
   @Override

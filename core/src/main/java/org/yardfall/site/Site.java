@@ -2,6 +2,7 @@ package org.yardfall.site;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * What is on the ground and what is asked, validated, in SI, in one working CRS.
@@ -119,6 +120,46 @@ public record Site(
   /** The same site with other outlets. */
   public Site withOutlets(List<Outlet> others) {
     return with(others, drain, outletRules, pinned);
+  }
+
+  /**
+   * The same site with what was found on it besides.
+   *
+   * @param moreOutlets outlets, after its own
+   * @param moreBuildings buildings, after its own
+   * @param said what was assumed in that
+   * @param warned what was odd in that
+   */
+  public Site with(
+      List<Outlet> moreOutlets,
+      List<Building> moreBuildings,
+      List<Assumption> said,
+      List<String> warned) {
+    return new Site(
+        name,
+        crs,
+        lot,
+        parcels,
+        joined(buildings, moreBuildings),
+        obstacles,
+        crossings,
+        joined(outlets, moreOutlets),
+        surfaces,
+        openings,
+        soil,
+        storm,
+        drain,
+        prices,
+        elevation,
+        outletRules,
+        pinned,
+        joined(assumptions, said),
+        joined(warnings, warned),
+        inputs);
+  }
+
+  private static <T> List<T> joined(List<T> own, List<T> more) {
+    return Stream.concat(own.stream(), more.stream()).toList();
   }
 
   /** The same site under other rules for outlets. */
