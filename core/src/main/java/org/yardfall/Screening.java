@@ -125,8 +125,7 @@ public final class Screening {
   /** What stands after the storm: the catch basins take what reaches them, or none does. */
   private record Standing(StandingWater open, Optional<StandingWater> blocked) {}
 
-  private static Standing standing(
-      Site site, Terrain terrain, SurfaceWater water, Storm storm) {
+  private static Standing standing(Site site, Terrain terrain, SurfaceWater water, Storm storm) {
     SurfaceCover cover = SurfaceCover.of(site, water);
     double areaM2 = 0;
     for (int cell = 0; cell < terrain.ground().z().length; cell++) {
