@@ -17,6 +17,8 @@ import org.yardfall.trench.FilterCheck;
  * @param lines main line, then the branches in order, with pipes and water
  * @param tooSmall the next pipe to plan the route with, where a stretch needs a larger one than the
  *     route has room for; empty where the design stands
+ * @param relief how far apart parallel drains like it may lie, where relief drains are asked for
+ *     and it lies deep enough
  * @param emptying how long water takes to leave after the storm
  * @param filters fabric, stone and pipe against the soil and each other
  * @param takeOff quantities and prices
@@ -30,6 +32,7 @@ public record DrainDesign(
     DrainCatchment catchment,
     List<LineDesign> lines,
     Optional<Pipe> tooSmall,
+    Optional<ReliefDrains> relief,
     EmptyingTime emptying,
     List<FilterCheck> filters,
     TakeOff takeOff,
@@ -64,6 +67,12 @@ public record DrainDesign(
         .mapToDouble(Station::groundM)
         .min()
         .orElse(Double.POSITIVE_INFINITY);
+  }
+
+  /** Groundwater that it draws in m³/s, part of its flow. */
+  public double groundwaterM3S() {
+    List<StretchDesign> stretches = main().stretches();
+    return stretches.get(stretches.size() - 1).groundwaterM3S();
   }
 
   /** Peak flow that leaves the outlet in m³/s. */

@@ -94,6 +94,7 @@ public final class DrainDesigner {
         catchment,
         lines,
         sizer.needed(),
+        ReliefDrains.of(site.soil(), lines, planned),
         emptying(catchment, lines, takeOff),
         filters(planned),
         takeOff,
@@ -297,10 +298,32 @@ public final class DrainDesigner {
               "USDA NRCS, NEH 630 ch. 7 (2009), lower limit of the group; D: a tenth of its upper"
                   + " limit, common practice, no source"));
     }
-    if (site.soil().conductivityMS().isEmpty() || site.soil().waterTableM().isEmpty()) {
+    if (!site.soil().groundwaterKnown()) {
       all.add(
           new Assumption(
               "groundwater", GroundwaterInflow.SURFACE_WATER_ONLY, "not given in the site file"));
+    } else {
+      all.add(
+          new Assumption(
+              "groundwater",
+              "steady inflow from both sides to where the water table is drawn down"
+                  + (site.soil().impermeableDepthM().isPresent()
+                      ? ""
+                      : "; no impermeable layer was given: water from below the drain is not"
+                          + " counted"),
+              "Dupuit 1863; reach by Sichardt, 3000 s √K"));
+    }
+    if (site.soil().relief() != null) {
+      all.add(
+          new Assumption(
+              "relief drains",
+              "as deep as this drain on the mean, one conductivity above and below, the pipe's"
+                  + " outside as the drain"
+                  + (site.soil().impermeableDepthM().isPresent()
+                      ? ""
+                      : "; no impermeable layer was given: taken at the drains, which puts them"
+                          + " closest"),
+              "Hooghoudt 1940"));
     }
     return all;
   }

@@ -69,8 +69,39 @@ public final class DrainFindings {
           "It runs through low spot %s.",
           String.join(", ", catchment.served().stream().map(s -> s.id()).toList()));
     }
-    if (site.soil().conductivityMS().isEmpty() || site.soil().waterTableM().isEmpty()) {
+    groundwater();
+  }
+
+  private void groundwater() {
+    if (!site.soil().groundwaterKnown()) {
       found.add(GroundwaterInflow.SURFACE_WATER_ONLY);
+    } else if (design.groundwaterM3S() > 0) {
+      add(
+          "It draws %s of groundwater where the water table stands over its invert; that flows in the"
+              + " pipe too.",
+          units.seep(design.groundwaterM3S()));
+    } else {
+      found.add("The water table given lies below its invert: it draws no groundwater.");
+    }
+    if (site.soil().relief() == null) {
+      return;
+    }
+    double asked = site.soil().relief().tableDepthM();
+    if (design.relief().isPresent()) {
+      ReliefDrains relief = design.relief().get();
+      add(
+          "Parallel drains %s deep hold the water table %s down if they lie no further than %s apart"
+              + " (Hooghoudt; %s of head, equivalent depth %s).",
+          units.length(relief.drainDepthM()),
+          units.length(asked),
+          units.length(relief.spacingM()),
+          units.length(relief.headM()),
+          units.length(relief.equivalentDepthM()));
+    } else {
+      add(
+          "Parallel drains as deep as this one, %s on the mean, cannot hold the water table %s down:"
+              + " they must lie deeper than that.",
+          units.length(ReliefDrains.meanDepthM(design.lines())), units.length(asked));
     }
   }
 

@@ -31,6 +31,7 @@ final class DrainFlows {
    * @param timeS time of concentration in seconds
    * @param upstreamM drain upstream of its lower end in metres, branches included
    * @param meetsM3S peak that meets the stretch itself, in m³/s
+   * @param groundwaterM3S groundwater drawn upstream of its lower end, in the flow, in m³/s
    * @param intake what a metre of it can take in
    */
   record Carried(
@@ -40,6 +41,7 @@ final class DrainFlows {
       double timeS,
       double upstreamM,
       double meetsM3S,
+      double groundwaterM3S,
       StretchIntake intake) {}
 
   private record Sum(
@@ -107,14 +109,24 @@ final class DrainFlows {
       }
       double seep =
           up.span() == Station.Span.OPEN
-              ? GroundwaterInflow.toDrainM2S(site.soil(), down.invertM()).orElse(0.0) * length
+              ? GroundwaterInflow.toDrainM2S(site.soil(), down.groundM(), down.invertM())
+                      .orElse(0.0)
+                  * length
               : 0;
       sum = plus(sum, new Sum(0, 0, 0, 0, seep, length));
       double all = peak(sum.areaM2(), sum.effectiveM2(), sum.timeS());
       arriving = Math.max(arriving, all + sum.seepM3S());
       flow = Math.max(flow, Math.min(all, sum.entersM3S()) + sum.seepM3S());
       carried.add(
-          new Carried(flow, arriving, sum.areaM2(), sum.timeS(), sum.lengthM(), meets, intake));
+          new Carried(
+              flow,
+              arriving,
+              sum.areaM2(),
+              sum.timeS(),
+              sum.lengthM(),
+              meets,
+              sum.seepM3S(),
+              intake));
       double velocity = Manning.fullVelocityMS(pipe, Math.max(1e-4, up.grade()));
       double later = sum.areaM2() > 0 ? sum.timeS() + length / velocity : 0;
       sum =

@@ -153,6 +153,7 @@ final class PipeSizer {
         carried.timeS(),
         carried.upstreamM(),
         TradeRule.nominalIn(carried.upstreamM()),
+        carried.groundwaterM3S(),
         run > 0 ? carried.meetsM3S() / run : 0,
         carried.intake().flowM2S(),
         carried.intake().limit());

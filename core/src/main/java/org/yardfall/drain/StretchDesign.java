@@ -23,6 +23,7 @@ import org.yardfall.route.Station;
  * @param timeS time of concentration in seconds
  * @param upstreamM drain upstream of its lower end in metres
  * @param tradeNominalIn nominal size in inches by the trade's rule of thumb
+ * @param groundwaterM3S groundwater drawn upstream of its lower end, part of the flow, in m³/s
  * @param meetsM2S peak that meets it from the ground, in m³/s per metre
  * @param intakeM2S what it can take in, in m³/s per metre; 0 where the pipe is solid
  * @param intakeLimit what holds the intake back; null where the pipe is solid
@@ -44,6 +45,7 @@ public record StretchDesign(
     double timeS,
     double upstreamM,
     int tradeNominalIn,
+    double groundwaterM3S,
     double meetsM2S,
     double intakeM2S,
     DrainInflow.Limit intakeLimit) {

@@ -12,6 +12,7 @@ import org.yardfall.drain.DrainCatchment;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainFindings;
 import org.yardfall.drain.LineDesign;
+import org.yardfall.drain.ReliefDrains;
 import org.yardfall.drain.StretchDesign;
 import org.yardfall.pipe.HydraulicGradeLine;
 import org.yardfall.pipe.Pipe;
@@ -52,6 +53,7 @@ final class DesignJson {
       json.text("needsPipe", design.tooSmall().get().words());
     }
     writeOutlet(design);
+    writeGroundwater(design);
     writeEmptying(design);
     json.objects(
         "filters",
@@ -134,6 +136,7 @@ final class DesignJson {
         .number("timeS", stretch.timeS(), TIME)
         .number("upstreamM", stretch.upstreamM(), LENGTH)
         .integer("tradeNominalIn", stretch.tradeNominalIn())
+        .number("groundwaterM3s", stretch.groundwaterM3S(), FLOW)
         .number("meetsM2PerS", stretch.meetsM2S(), FLOW)
         .number("intakeM2PerS", stretch.intakeM2S(), FLOW)
         .flag("overtopped", stretch.overtopped());
@@ -161,6 +164,23 @@ final class DesignJson {
         }
         break;
       }
+    }
+    json.end();
+  }
+
+  private void writeGroundwater(DrainDesign design) throws IOException {
+    json.open("groundwater")
+        .flag("known", site.soil().groundwaterKnown())
+        .number("inflowM3s", design.groundwaterM3S(), FLOW);
+    if (design.relief().isPresent()) {
+      ReliefDrains relief = design.relief().get();
+      json.open("relief")
+          .number("spacingM", relief.spacingM(), LENGTH)
+          .number("drainDepthM", relief.drainDepthM(), LENGTH)
+          .number("headM", relief.headM(), LENGTH)
+          .number("baseM", relief.baseM(), LENGTH)
+          .number("equivalentDepthM", relief.equivalentDepthM(), LENGTH)
+          .end();
     }
     json.end();
   }

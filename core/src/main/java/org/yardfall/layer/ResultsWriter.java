@@ -105,7 +105,16 @@ public final class ResultsWriter {
     writeStorm(site.storm());
     json.open("soil").text("group", String.valueOf(site.soil().group()));
     json.number("conductivityMPerS", site.soil().conductivityMS(), 12);
-    json.number("waterTableM", site.soil().waterTableM(), LENGTH).end();
+    json.number("waterTableM", site.soil().waterTableM(), LENGTH)
+        .number("waterTableDepthM", site.soil().waterTableDepthM(), LENGTH)
+        .number("impermeableDepthM", site.soil().impermeableDepthM(), LENGTH);
+    if (site.soil().relief() != null) {
+      json.open("relief")
+          .number("tableDepthM", site.soil().relief().tableDepthM(), LENGTH)
+          .number("dischargeMPerS", site.soil().relief().dischargeMS(), 12)
+          .end();
+    }
+    json.end();
     writeLimits(site.drain());
     json.open("prices");
     for (var price : site.prices().perUnit().entrySet()) {

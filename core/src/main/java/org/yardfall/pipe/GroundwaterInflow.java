@@ -12,8 +12,7 @@ public final class GroundwaterInflow {
   /** What is said where water table or conductivity are not known. */
   public static final String SURFACE_WATER_ONLY =
       "This design speaks of surface water only. Nothing is said about groundwater: give the soil's"
-          + " conductivity and the water table's elevation from a test pit to have its inflow"
-          + " estimated.";
+          + " conductivity and the water table from a test pit to have its inflow estimated.";
 
   private GroundwaterInflow() {}
 
@@ -48,8 +47,8 @@ public final class GroundwaterInflow {
   }
 
   /**
-   * How far in metres a drain draws the water table down: R = 3000 s √K (Sichardt; an old rule of
-   * thumb of well practice, from memory), no less than 1 m.
+   * How far in metres a drain draws the water table down: R = 3000 s √K (Sichardt, an old rule of
+   * thumb of well practice, as in Powers 1992 and in Cashman & Preene 2001), no less than 1 m.
    */
   public static double reachM(double conductivityMS, double drawdownM) {
     return Math.max(1, 3000 * drawdownM * Math.sqrt(conductivityMS));
@@ -57,18 +56,29 @@ public final class GroundwaterInflow {
 
   /**
    * Flow in m²/s that a drain draws from both sides where the water table stands over its invert;
-   * empty where the soil is not known well enough. The base is taken at the invert, so water from
-   * below is not counted.
+   * empty where the soil is not known well enough. Where no impermeable layer is known, the base is
+   * taken at the invert, so that water from below is not counted; where it lies higher than the
+   * invert, the water seeps out on top of it.
+   *
+   * @param groundM elevation of the ground over the drain in metres
+   * @param invertM elevation of the drain's invert in metres
    */
-  public static Optional<Double> toDrainM2S(Soil soil, double invertM) {
-    if (soil.conductivityMS().isEmpty() || soil.waterTableM().isEmpty()) {
+  public static Optional<Double> toDrainM2S(Soil soil, double groundM, double invertM) {
+    if (!soil.groundwaterKnown()) {
       return Optional.empty();
     }
     double conductivity = soil.conductivityMS().getAsDouble();
-    double head = soil.waterTableM().getAsDouble() - invertM;
-    if (head <= 0) {
+    double table = soil.waterTableM(groundM).getAsDouble();
+    double base =
+        soil.impermeableDepthM().isPresent()
+            ? groundM - soil.impermeableDepthM().getAsDouble()
+            : invertM;
+    double drawdown = table - Math.max(base, invertM);
+    if (drawdown <= 0) {
       return Optional.of(0.0);
     }
-    return Optional.of(2 * dupuitM2S(conductivity, head, 0, reachM(conductivity, head)));
+    double low = Math.max(0, invertM - base);
+    return Optional.of(
+        2 * dupuitM2S(conductivity, table - base, low, reachM(conductivity, drawdown)));
   }
 }

@@ -41,8 +41,37 @@ final class GroundSections {
     Soil.GrainSizes grains = grains(section.section("grains"));
     OptionalDouble rock = depth(section, "rock-depth");
     OptionalDouble frost = depth(section, "frost-depth");
+    OptionalDouble tableDepth = section.quantity("water-table-depth", Quantities::lengthM);
+    if (tableDepth.isPresent() && tableDepth.getAsDouble() < 0) {
+      section.problem("water-table-depth", "it cannot be negative", "");
+    }
+    if (tableDepth.isPresent() && waterTable.isPresent()) {
+      section.problem(
+          "water-table-depth", "the water table is given twice", "keep its elevation or its depth");
+    }
+    OptionalDouble base = depth(section, "impermeable-depth");
+    Soil.Relief relief = relief(section, conductivity);
     section.refuseUnknownKeys();
-    return new Soil(group, conductivity, grains, waterTable, rock, frost);
+    return new Soil(group, conductivity, grains, waterTable, rock, frost, tableDepth, base, relief);
+  }
+
+  private static Soil.Relief relief(YamlSection soil, OptionalDouble conductivity) {
+    YamlSection section = soil.section("relief");
+    OptionalDouble depth = depth(section, "table-depth");
+    OptionalDouble discharge = section.quantity("discharge", Quantities::velocityMS);
+    section.refuseUnknownKeys();
+    if (section.isEmpty()) {
+      return null;
+    }
+    checkPositive(section, "discharge", discharge);
+    if (depth.isEmpty() || discharge.isEmpty()) {
+      section.problem("", "table-depth and discharge belong together", "give both");
+      return null;
+    }
+    if (conductivity.isEmpty()) {
+      section.problem("", "the spacing of relief drains needs soil.conductivity", "give it");
+    }
+    return new Soil.Relief(depth.getAsDouble(), discharge.getAsDouble());
   }
 
   private static OptionalDouble depth(YamlSection section, String key) {

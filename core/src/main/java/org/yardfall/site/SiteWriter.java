@@ -234,6 +234,18 @@ public final class SiteWriter {
         "conductivity",
         soil.conductivityMS().isEmpty() ? null : soil.conductivityMS().getAsDouble() + " m/s");
     put(keys, "water-table", metres(soil.waterTableM()));
+    put(keys, "water-table-depth", metres(soil.waterTableDepthM()));
+    put(keys, "impermeable-depth", metres(soil.impermeableDepthM()));
+    if (soil.relief() != null) {
+      put(
+          keys,
+          "relief",
+          "{ table-depth: "
+              + soil.relief().tableDepthM()
+              + " m, discharge: "
+              + soil.relief().dischargeMS()
+              + " m/s }");
+    }
     put(keys, "rock-depth", metres(soil.rockDepthM()));
     put(keys, "frost-depth", metres(soil.frostDepthM()));
     Soil.GrainSizes g = soil.grains();

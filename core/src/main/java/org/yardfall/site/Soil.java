@@ -11,6 +11,11 @@ import java.util.OptionalDouble;
  * @param waterTableM elevation of the water table in metres, where known
  * @param rockDepthM depth from the ground to rock in metres, where known
  * @param frostDepthM depth in metres to which the ground freezes, where known
+ * @param waterTableDepthM depth in metres from the ground to the water table, where that is known
+ *     and not its elevation
+ * @param impermeableDepthM depth in metres from the ground to a layer that lets hardly any water
+ *     through, where known
+ * @param relief parallel relief drains that are asked for, or null
  */
 public record Soil(
     char group,
@@ -18,7 +23,10 @@ public record Soil(
     GrainSizes grains,
     OptionalDouble waterTableM,
     OptionalDouble rockDepthM,
-    OptionalDouble frostDepthM) {
+    OptionalDouble frostDepthM,
+    OptionalDouble waterTableDepthM,
+    OptionalDouble impermeableDepthM,
+    Relief relief) {
 
   /** A soil without rock or frost that are known of. */
   public Soil(
@@ -26,6 +34,46 @@ public record Soil(
     this(
         group, conductivityMS, grains, waterTableM, OptionalDouble.empty(), OptionalDouble.empty());
   }
+
+  /** A soil whose water is known by its elevation alone. */
+  public Soil(
+      char group,
+      OptionalDouble conductivityMS,
+      GrainSizes grains,
+      OptionalDouble waterTableM,
+      OptionalDouble rockDepthM,
+      OptionalDouble frostDepthM) {
+    this(
+        group,
+        conductivityMS,
+        grains,
+        waterTableM,
+        rockDepthM,
+        frostDepthM,
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        null);
+  }
+
+  /** Whether enough is known to say what groundwater a drain draws. */
+  public boolean groundwaterKnown() {
+    return conductivityMS.isPresent() && (waterTableM.isPresent() || waterTableDepthM.isPresent());
+  }
+
+  /** Elevation of the water table in metres under ground at an elevation in metres. */
+  public OptionalDouble waterTableM(double groundM) {
+    return waterTableM.isPresent() || waterTableDepthM.isEmpty()
+        ? waterTableM
+        : OptionalDouble.of(groundM - waterTableDepthM.getAsDouble());
+  }
+
+  /**
+   * Parallel drains that are to hold the water table down midway between them.
+   *
+   * @param tableDepthM depth in metres below the ground at which they are to hold it, above 0
+   * @param dischargeMS water to be drained, in m/s (depth per time), above 0
+   */
+  public record Relief(double tableDepthM, double dischargeMS) {}
 
   /**
    * Grain sizes read off a grading curve.

@@ -105,6 +105,11 @@ public enum UnitSystem {
     return number(cubicMetresPerSecond / flowM3s, this == US ? 3 : 2) + " " + flowUnit;
   }
 
+  /** A small flow given in m³/s, by the day. */
+  public String seep(double cubicMetresPerSecond) {
+    return water(cubicMetresPerSecond * 86_400) + " a day";
+  }
+
   /** A mass given in tonnes of 1000 kg; US: short tons. */
   public String mass(double tonnes) {
     return number(tonnes / massT, 1) + " " + massUnit;

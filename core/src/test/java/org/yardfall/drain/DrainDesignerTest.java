@@ -159,6 +159,64 @@ class DrainDesignerTest {
             .anyMatch(f -> f.contains("surface water only")));
   }
 
+  /** Ten millimetres a day through soil of 20 mm/h, held half a metre down. */
+  @Test
+  void reliefDrainsAreSpacedWhereTheyAreAskedFor() {
+    Yard yard = new Yard();
+    assertTrue(yard.design().relief().isEmpty());
+    yard.soil = relieved(0.5, OptionalDouble.empty());
+    ReliefDrains relief = yard.design().relief().orElseThrow();
+    // The invert lies 0.5 to 1.1 m deep, 0.8 m on the mean; without a base the ellipse holds.
+    assertEquals(0.8, relief.drainDepthM(), 1e-9);
+    assertEquals(0.3, relief.headM(), 1e-9);
+    assertEquals(Math.sqrt(4 * 20 * 24 * 0.3 * 0.3 / 10), relief.spacingM(), 1e-6);
+    assertTrue(said(yard, "if they lie no further than 4.16 m apart"));
+    yard.soil = relieved(0.5, OptionalDouble.of(3));
+    assertTrue(yard.design().relief().orElseThrow().spacingM() > relief.spacingM());
+    yard.soil = relieved(0.9, OptionalDouble.empty());
+    assertTrue(yard.design().relief().isEmpty());
+    assertTrue(said(yard, "cannot hold the water table 0.90 m down"));
+  }
+
+  private static boolean said(Yard yard, String words) {
+    return DrainFindings.of(yard.design(), yard.site(), UnitSystem.METRIC).stream()
+        .anyMatch(f -> f.contains(words));
+  }
+
+  private static Soil relieved(double tableDepthM, OptionalDouble impermeableDepthM) {
+    return new Soil(
+        'B',
+        OptionalDouble.of(0.020 / 3600),
+        null,
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        OptionalDouble.of(0.4),
+        impermeableDepthM,
+        new Soil.Relief(tableDepthM, 0.010 / 86_400));
+  }
+
+  /** Stretch by stretch: what it draws adds up, and all of it is in the flow. */
+  @Test
+  void groundwaterAddsUpAlongTheDrain() {
+    Yard yard = new Yard();
+    DrainDesign dry = yard.design();
+    yard.soil = relieved(0.5, OptionalDouble.empty());
+    DrainDesign wet = yard.design();
+    double sum = 0;
+    for (int i = 0; i < 12; i++) {
+      StretchDesign s = wet.main().stretches().get(i);
+      double invertDepth = 0.5 + 0.05 * (i + 1);
+      double head = invertDepth - 0.4;
+      double reach = Math.max(1, 3000 * head * Math.sqrt(0.020 / 3600));
+      sum += 5 * 0.020 / 3600 * head * head / reach;
+      assertEquals(sum, s.groundwaterM3S(), 1e-12);
+    }
+    assertEquals(sum, wet.groundwaterM3S(), 1e-12);
+    assertEquals(0, dry.groundwaterM3S(), 0);
+    assertTrue(said(yard, "of groundwater where the water table stands over its invert"));
+  }
+
   @Test
   void highWaterAtTheOutletBacksUpAndIsSaid() {
     Yard yard = new Yard();

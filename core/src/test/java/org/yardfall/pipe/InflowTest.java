@@ -99,12 +99,90 @@ class InflowTest {
   @Test
   void withoutATestPitNothingIsSaidOfGroundwater() {
     Soil unknown = new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty());
-    assertEquals(Optional.empty(), GroundwaterInflow.toDrainM2S(unknown, 100));
+    assertEquals(Optional.empty(), GroundwaterInflow.toDrainM2S(unknown, 101, 100));
     Soil low = new Soil('D', OptionalDouble.of(1e-6), null, OptionalDouble.of(99));
-    assertEquals(Optional.of(0.0), GroundwaterInflow.toDrainM2S(low, 100));
+    assertEquals(Optional.of(0.0), GroundwaterInflow.toDrainM2S(low, 101, 100));
     Soil high = new Soil('D', OptionalDouble.of(1e-6), null, OptionalDouble.of(100.5));
     // Reach 3000 · 0.5 · 0.001 = 1.5 m; both sides: 1e-6 · 0.25 / 1.5.
-    assertEquals(1e-6 * 0.25 / 1.5, GroundwaterInflow.toDrainM2S(high, 100).orElseThrow(), 1e-15);
+    assertEquals(
+        1e-6 * 0.25 / 1.5, GroundwaterInflow.toDrainM2S(high, 101, 100).orElseThrow(), 1e-15);
+  }
+
+  /**
+   * Sichardt's reach as in two public texts: 10 m of drawdown in K 1e-4 m/s reach 300 m (manual of
+   * an aquifer model, after Cashman & Preene 2001); R = 3000 (H − h) √K with metres and m/s (a
+   * county's rules for dewatering, after Powers 1992).
+   */
+  @Test
+  void theReachOfADrawdownIsThePublishedOne() {
+    assertEquals(300, GroundwaterInflow.reachM(1e-4, 10), 1e-9);
+    assertEquals(1, GroundwaterInflow.reachM(1e-9, 0.1), 0);
+  }
+
+  /** The depth of the water table below the ground says the same as its elevation. */
+  @Test
+  void theWaterTableMayBeGivenByItsDepth() {
+    Soil byDepth = wet(0.5, OptionalDouble.empty());
+    Soil byLevel = new Soil('D', OptionalDouble.of(1e-6), null, OptionalDouble.of(100.5));
+    assertEquals(
+        GroundwaterInflow.toDrainM2S(byLevel, 101, 100),
+        GroundwaterInflow.toDrainM2S(byDepth, 101, 100));
+  }
+
+  /** Closed forms: base at the invert, above it, and so far below that Dupuit becomes Darcy. */
+  @Test
+  void theImpermeableLayerBoundsTheInflow() {
+    double reach = 3000 * 0.5 * 1e-3;
+    double atInvert = inflow(wet(0.5, OptionalDouble.of(1)));
+    assertEquals(2 * 1e-6 * 0.25 / (2 * reach), atInvert, 1e-15);
+    assertEquals(inflow(wet(0.5, OptionalDouble.empty())), atInvert, 1e-15);
+    // 0.2 m over the invert: 0.3 m of water on it, drawn down by 0.3 m, less than 1 m away.
+    assertEquals(2e-6 * 0.09 / 2, inflow(wet(0.5, OptionalDouble.of(0.8))), 1e-15);
+    assertEquals(0, inflow(wet(0.5, OptionalDouble.of(0.4))), 0);
+    double deep = inflow(wet(0.5, OptionalDouble.of(1001)));
+    assertEquals(1, deep / (2 * 1e-6 * 0.5 / reach * 1000), 1e-3);
+  }
+
+  @Property
+  void aDeeperImpermeableLayerNeverBringsLess(
+      @ForAll @Scale(6) @DoubleRange(min = 0.3, max = 5) double depthM,
+      @ForAll @Scale(6) @DoubleRange(min = 0, max = 3) double deeperM) {
+    assertTrue(
+        inflow(wet(0.2, OptionalDouble.of(depthM + deeperM)))
+            >= inflow(wet(0.2, OptionalDouble.of(depthM))) - 1e-18);
+  }
+
+  private static double inflow(Soil soil) {
+    return GroundwaterInflow.toDrainM2S(soil, 101, 100).orElseThrow();
+  }
+
+  private static Soil wet(double tableDepthM, OptionalDouble impermeableDepthM) {
+    return new Soil(
+        'D',
+        OptionalDouble.of(1e-6),
+        null,
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        OptionalDouble.of(tableDepthM),
+        impermeableDepthM,
+        null);
+  }
+
+  /**
+   * A handbook's limits of Hooghoudt's formula (Ali, Practices of Irrigation and On-farm Water
+   * Management, vol. 2, eq. 9.16 and 9.17): drains on the impermeable layer, S² = 4 K h² / q; flow
+   * from below alone, S² = 8 K d h / q.
+   */
+  @Test
+  void hooghoudtKeepsToTheHandbooksLimits() {
+    assertEquals(
+        Math.sqrt(4 * 0.5 * 0.6 * 0.6 / 0.007),
+        Hooghoudt.spacingM(0.5, 0.5, 0.6, 0, 0.05, 0.007),
+        1e-6);
+    double spacing = Hooghoudt.spacingM(1e-12, 0.5, 0.6, 3, 0.05, 0.007);
+    double depth = Hooghoudt.equivalentDepthM(spacing, 3, 0.05);
+    assertEquals(spacing * spacing, 8 * 0.5 * depth * 0.6 / 0.007, 1e-6);
   }
 
   /**

@@ -47,6 +47,7 @@ class SiteRoundTripTest {
           "soil.conductivity: 0.13 in/h",
           "soil.water-table: 788.4 ft",
           "soil.grains: { d15: 0.011 mm, d50: 0.07 mm, d85: 0.3 mm, uniformity: 6.1, fines: 35 % }",
+          "soil.impermeable-depth: 9 ft",
           "soil.rock-depth: 5 ft",
           "soil.frost-depth: 42 in",
           "outlet-rules.from-house: 12 ft",
@@ -92,6 +93,11 @@ class SiteRoundTripTest {
   void allAndNoKeysSurvive() throws IOException {
     check(KEYS);
     check(List.of());
+    check(
+        List.of(
+            "soil.conductivity: 0.13 in/h",
+            "soil.water-table-depth: 14 in",
+            "soil.relief: { table-depth: 2 ft, discharge: 0.25 in/d }"));
   }
 
   @Test
@@ -123,7 +129,7 @@ class SiteRoundTripTest {
         case "buildings" -> text.append("  file: lots.gpkg\n  layer: buildings\n");
         case "outlets" ->
             text.append(
-                "  - { id: A, kind: ditch, at: [892123.4, 6461234.1], invert: 711.3 ft, lid: 1 m,"
+                "  - { id: A, kind: ditch, at: [892123.4, 6461234.1], invert: 711.3 ft, lid: 720 ft,"
                     + " water-level: 1 ft, permit: \"ask: the town\" }\n");
         default -> {}
       }
