@@ -187,9 +187,16 @@ final class GeoPackageWriter {
     try (PreparedStatement row =
         database.prepareStatement(
             "INSERT INTO layer_styles VALUES"
-                + " (NULL, '', '', ?, 'geom', ?, NULL, ?, 1, ?, '', NULL, ?)")) {
+                + " (NULL, '', '', ?, 'geom', ?, ?, ?, 1, ?, '', NULL, ?)")) {
       for (Layer layer : layers.layers()) {
-        insert(row, layer.name(), layer.name(), SldWriter.write(layer), layer.title(), FIXED_TIME);
+        insert(
+            row,
+            layer.name(),
+            layer.name(),
+            QmlWriter.write(layer),
+            SldWriter.write(layer),
+            layer.title(),
+            FIXED_TIME);
       }
     }
   }

@@ -50,7 +50,7 @@ final class SldWriter {
       xml.text("ogc:Literal", test.get().value());
       xml.close("ogc:PropertyIsEqualTo").close("ogc:Filter");
     } else if (!only) {
-      xml.open("ElseFilter").close("ElseFilter");
+      xml.empty("ElseFilter");
     }
     Symbol symbol = rule.symbol();
     switch (shape) {

@@ -47,6 +47,14 @@ final class XmlFile implements AutoCloseable {
     return this;
   }
 
+  /** An element without content. */
+  XmlFile empty(String element, String... attributes) throws XMLStreamException {
+    indent();
+    start(element, attributes);
+    xml.writeEndElement();
+    return this;
+  }
+
   private void start(String element, String... attributes) throws XMLStreamException {
     xml.writeStartElement(element);
     for (int i = 0; i < attributes.length; i += 2) {

@@ -78,7 +78,8 @@ class GeoPackageWriterTest {
     List<String> styled =
         texts(
             write(ResultFixture.metric()),
-            "SELECT f_table_name FROM layer_styles WHERE useAsDefault AND styleSLD LIKE '%Rule%'");
+            "SELECT f_table_name FROM layer_styles WHERE useAsDefault AND styleSLD LIKE '%Rule%'"
+                + " AND styleQML LIKE '%<rule %'");
     assertEquals(
         LayerSet.of(ResultFixture.metric()).layers().stream().map(Layer::name).toList(), styled);
   }

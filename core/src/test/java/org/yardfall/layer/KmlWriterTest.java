@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Set;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
+import javax.xml.transform.dom.DOMSource;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.w3c.dom.Document;
@@ -41,6 +42,23 @@ class KmlWriterTest {
           layers.get(i).features().size(),
           folderOfLayer.getElementsByTagNameNS(KML, "Placemark").getLength());
     }
+  }
+
+  /** The schema of OGC 07-147r2. */
+  @Test
+  void theStandardsSchemaHasNothingAgainstIt() throws Exception {
+    OgcSchema schema = new OgcSchema(OgcSchema.KML_2_2);
+    for (Result result :
+        List.of(
+            ResultFixture.metric(),
+            ResultFixture.usFeet(),
+            ResultFixture.empty(),
+            ResultFixture.withIds(HostileText.ID))) {
+      assertEquals(List.of(), schema.faults(new DOMSource(write(result))));
+    }
+    Document kml = write(ResultFixture.metric());
+    all(kml, "Placemark").get(0).appendChild(kml.createElementNS(KML, "visibility"));
+    assertFalse(schema.faults(new DOMSource(kml)).isEmpty());
   }
 
   @Test

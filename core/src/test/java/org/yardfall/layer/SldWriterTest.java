@@ -8,6 +8,7 @@ import java.io.StringReader;
 import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
+import javax.xml.transform.stream.StreamSource;
 import org.junit.jupiter.api.Test;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
@@ -33,6 +34,16 @@ class SldWriterTest {
       for (int i = 0; i < expected.size(); i++) {
         checkRule(layer, expected.get(i), (Element) rules.item(i), expected.size() == 1);
       }
+    }
+  }
+
+  /** The schema of OGC 02-070. */
+  @Test
+  void theStandardsSchemaHasNothingAgainstIt() throws Exception {
+    OgcSchema schema = new OgcSchema(OgcSchema.SLD_1_0);
+    for (Layer layer : LayerSet.of(ResultFixture.metric()).layers()) {
+      String sld = SldWriter.write(layer);
+      assertEquals(List.of(), schema.faults(new StreamSource(new StringReader(sld))), layer.name());
     }
   }
 
