@@ -34,8 +34,10 @@ final class OgcSchema {
   /** Where the files of other publishers lie. */
   private static final Map<String, String> ELSEWHERE =
       Map.of(
-          "http://docs.oasis-open.org/election/external/xAL.xsd", "oasis/election/external/xAL.xsd",
-          "http://www.w3.org/1999/xlink.xsd", XLINK);
+          "http://docs.oasis-open.org/election/external/xAL.xsd",
+          "oasis/election/external/xAL.xsd",
+          "http://www.w3.org/1999/xlink.xsd",
+          XLINK);
 
   private final Schema schema;
 

@@ -26,8 +26,7 @@ class QmlWriterTest {
       for (int i = 0; i < expected.size(); i++) {
         Element rule = (Element) rules.item(i);
         assertEquals(expected.get(i).title(), rule.getAttribute("label"));
-        assertEquals(
-            ((Element) symbols.item(i)).getAttribute("name"), rule.getAttribute("symbol"));
+        assertEquals(((Element) symbols.item(i)).getAttribute("name"), rule.getAttribute("symbol"));
       }
     }
   }
