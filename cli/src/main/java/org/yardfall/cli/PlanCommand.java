@@ -2,13 +2,20 @@ package org.yardfall.cli;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.yardfall.Screening;
+import org.yardfall.fieldwork.FieldUnits;
+import org.yardfall.fieldwork.PlanRecheck;
+import org.yardfall.fieldwork.ShotList;
 import org.yardfall.layer.Result;
 import org.yardfall.layer.ResultFolder;
+import org.yardfall.layer.ResultsReader;
+import org.yardfall.layer.ShotListWriter;
 import org.yardfall.route.Route;
 import org.yardfall.sheet.MapPicture;
 import org.yardfall.sheet.PlanSheet;
@@ -16,6 +23,7 @@ import org.yardfall.sheet.ProfileChart;
 import org.yardfall.sheet.ReviewPage;
 import org.yardfall.sheet.SheetSize;
 import org.yardfall.sheet.SummaryText;
+import org.yardfall.site.BadInputException;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
 import picocli.CommandLine;
@@ -40,6 +48,12 @@ final class PlanCommand implements Callable<Integer> {
       description = "Size of the plan sheet; tabloid if not given.")
   private String sheet;
 
+  @Option(
+      names = "--against",
+      paramLabel = "DIR",
+      description = "The folder of an earlier plan: say whether its decision holds.")
+  private Path against;
+
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
   @Override
@@ -47,16 +61,76 @@ final class PlanCommand implements Callable<Integer> {
     UnitSystem units = output.units();
     SheetSize size = SheetSize.named(sheet);
     ResultFolder.checkReplaceable(output.out());
+    Optional<ResultsReader.Plan> earlier = Optional.ofNullable(against).map(ResultsReader::read);
+    List<String> recheck = new ArrayList<>();
     Result result;
     try (TerminalProgress progress = TerminalProgress.of(output.quiet())) {
       progress.stage("site");
       Site read = site.read();
       result = Screening.of(read).onProgress(progress).run();
+      earlier.ifPresent(plan -> recheck.addAll(recheck(plan, result, units)));
       progress.stage("layers");
-      output.write(result, pages(result, units, size));
+      output.write(
+          result,
+          pages(result, units, size),
+          folder -> ShotListWriter.write(shotList(result), fieldUnits(result, units), folder),
+          folder -> writeRecheck(recheck, folder));
     }
-    output.print(SummaryText.ofPlan(result, units), spec.commandLine().getOut());
+    String summary = SummaryText.ofPlan(result, units);
+    output.print(
+        recheck.isEmpty() ? summary : summary + String.join("\n", recheck) + "\n",
+        spec.commandLine().getOut());
     return result.routes().isEmpty() ? Yardfall.NO_ANSWER : Yardfall.DONE;
+  }
+
+  private static FieldUnits fieldUnits(Result result, UnitSystem units) {
+    return FieldUnits.of(units, result.site().crs());
+  }
+
+  private static ShotList shotList(Result result) {
+    return ShotList.of(
+        result.site().crs(),
+        result.site().drain(),
+        result.terrain().accuracyM(),
+        result.site().outlets(),
+        result.water().lowSpots(),
+        result.routes());
+  }
+
+  /** What became of the earlier plan's best route on the ground as it is known now. */
+  private static List<String> recheck(ResultsReader.Plan earlier, Result now, UnitSystem units) {
+    if (!earlier.crsName().equals(now.site().crs().name())) {
+      throw new BadInputException(
+          "--against",
+          "the earlier plan is in "
+              + earlier.crsName()
+              + ", this one in "
+              + now.site().crs().name(),
+          "plan both in one CRS (site.crs)");
+    }
+    List<String> lines = new ArrayList<>(List.of("Against the earlier plan:"));
+    if (earlier.routes().isEmpty()) {
+      lines.add(
+          now.routes().isEmpty()
+              ? "It had no drain either: the decision holds."
+              : "It had no drain; there is one now: decide anew.");
+      return lines;
+    }
+    lines.addAll(
+        PlanRecheck.of(
+                earlier.routes().get(0),
+                earlier.outlets(),
+                now.site(),
+                now.terrain().ground(),
+                now.routes())
+            .sentences(fieldUnits(now, units)));
+    return lines;
+  }
+
+  private static void writeRecheck(List<String> lines, Path folder) throws IOException {
+    if (!lines.isEmpty()) {
+      Files.write(folder.resolve("recheck.txt"), lines);
+    }
   }
 
   /** The pages, drawn side by side: each is a file of its own. */

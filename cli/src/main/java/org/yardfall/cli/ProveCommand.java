@@ -2,6 +2,7 @@ package org.yardfall.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -9,12 +10,15 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.elevation.Shot;
 import org.yardfall.elevation.ShotFile;
 import org.yardfall.elevation.ShotUnits;
 import org.yardfall.elevation.Shots;
 import org.yardfall.fieldwork.AsBuiltProof;
 import org.yardfall.fieldwork.FieldUnits;
+import org.yardfall.fieldwork.LevelNotes;
 import org.yardfall.fieldwork.ProofLimits;
+import org.yardfall.fieldwork.StakedShots;
 import org.yardfall.layer.ResultsReader;
 import org.yardfall.route.Route;
 import org.yardfall.site.BadInputException;
@@ -37,10 +41,19 @@ final class ProveCommand implements Callable<Integer> {
 
   @Option(
       names = "--shots",
-      required = true,
       paramLabel = "FILE",
       description = "The shots: delimited text in any usual order, or LandXML.")
   private Path file;
+
+  @Option(
+      names = "--levels",
+      paramLabel = "NOTES.csv",
+      description =
+          "In place of shots: level notes whose points are named by station as in the cut sheet,"
+              + " such as 12.5 or branch 1 3.0.")
+  private Path notes;
+
+  @Mixin private LevelCommand.LevelOptions levels;
 
   @Option(
       names = "--columns",
@@ -81,8 +94,9 @@ final class ProveCommand implements Callable<Integer> {
     FieldUnits shown = FieldUnits.named(units);
     ResultsReader.Plan plan = finished.plan();
     Route route = finished.route(plan);
-    Shots shots = shots(plan, route);
-    AsBuiltProof proof = AsBuiltProof.of(route, shots.shots(), limits(plan, shown));
+    List<String> said = new ArrayList<>();
+    List<Shot> shots = shots(plan, route, shown, said);
+    AsBuiltProof proof = AsBuiltProof.of(route, shots, limits(plan, shown));
     String name = "as-built-" + route.id();
     Map<String, String> papers = new LinkedHashMap<>();
     papers.put(name + ".csv", proof.csv(shown));
@@ -90,8 +104,7 @@ final class ProveCommand implements Callable<Integer> {
     papers.put(name + ".svg", proof.profile(shown));
     finished.write(papers);
     PrintWriter out = spec.commandLine().getOut();
-    shots.description().forEach(out::println);
-    shots.warnings().forEach(warning -> out.println("Warning: " + warning));
+    said.forEach(out::println);
     out.println(
         "Route " + route.id() + (proof.passed() ? ": laid to grade" : ": NOT laid as planned"));
     papers.keySet().forEach(paper -> out.println("Written: " + finished.place(paper)));
@@ -99,19 +112,50 @@ final class ProveCommand implements Callable<Integer> {
     return proof.passed() ? Yardfall.DONE : Yardfall.NO_ANSWER;
   }
 
-  private Shots shots(ResultsReader.Plan plan, Route route) {
+  private List<Shot> shots(
+      ResultsReader.Plan plan, Route route, FieldUnits shown, List<String> said) {
+    if ((file == null) == (notes == null)) {
+      throw new BadInputException(
+          "command line",
+          file == null ? "nothing is given to prove with" : "--shots and --levels are given",
+          "give --shots FILE, or --levels NOTES.csv");
+    }
+    return notes == null ? shotsOf(plan, route, said) : levelled(route, shown, said);
+  }
+
+  private List<Shot> shotsOf(ResultsReader.Plan plan, Route route, List<String> said) {
     ShotUnits stated =
         ShotUnits.stated(
             shotUnit == null
                 ? plan.metresPerUnit()
                 : FieldUnits.named(shotUnit).metres("--shot-unit", "1"));
-    return ShotFile.read(
-        file,
-        columns,
-        stated,
-        new GeometryFactory()
-            .createLineString(route.main().vertices().toArray(Coordinate[]::new))
-            .buffer(ROUND_THE_LINE_M));
+    Shots shots =
+        ShotFile.read(
+            file,
+            columns,
+            stated,
+            new GeometryFactory()
+                .createLineString(route.main().vertices().toArray(Coordinate[]::new))
+                .buffer(ROUND_THE_LINE_M));
+    said.addAll(shots.description());
+    shots.warnings().forEach(warning -> said.add("Warning: " + warning));
+    return shots.shots();
+  }
+
+  private List<Shot> levelled(Route route, FieldUnits shown, List<String> said) {
+    LevelNotes reduced = levels.read(notes);
+    StakedShots staked = StakedShots.of(reduced, route, shown);
+    said.addAll(reduced.sentences());
+    if (!reduced.passed()) {
+      throw new BadInputException(
+          notes.toString(),
+          "its levels do not check: " + String.join(" ", reduced.sentences()),
+          "level again");
+    }
+    if (!staked.others().isEmpty()) {
+      said.add("No stakes, and not used: " + String.join(", ", staked.others()));
+    }
+    return staked.shots();
   }
 
   private ProofLimits limits(ResultsReader.Plan plan, FieldUnits shown) {

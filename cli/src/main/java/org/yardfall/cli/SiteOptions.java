@@ -30,7 +30,9 @@ final class SiteOptions {
   @Option(
       names = "--shots",
       paramLabel = "FILE",
-      description = "Survey shots in place of a raster.")
+      description =
+          "Survey shots in place of a raster; with a site file, shots that its raster is moved and"
+              + " bent to.")
   private Path shots;
 
   @Option(names = "--parcels", paramLabel = "FILE", description = "The parcels' outlines.")
@@ -76,8 +78,15 @@ final class SiteOptions {
   Site read() {
     if (siteFile != null) {
       refuseBesideSiteFile();
-      return SiteReader.read(
-          siteFile, Optional.ofNullable(lot), Optional.ofNullable(pinned), ElevationSource.PLANES);
+      Site site =
+          SiteReader.read(
+              siteFile,
+              Optional.ofNullable(lot),
+              Optional.ofNullable(pinned),
+              ElevationSource.PLANES);
+      return shots == null
+          ? site
+          : site.withElevation(site.elevation().corrected(shots.toAbsolutePath().normalize()));
     }
     if (elevation.isEmpty() && shots == null) {
       throw new BadInputException(
@@ -120,7 +129,6 @@ final class SiteOptions {
     boolean alone =
         elevation.isEmpty()
             && outlets.isEmpty()
-            && shots == null
             && parcels == null
             && idField == null
             && buildings == null
@@ -131,7 +139,7 @@ final class SiteOptions {
       throw new BadInputException(
           "command line",
           "a site file and options that name files are given",
-          "put them into the site file; only --lot and --pinned may stand beside it");
+          "put them into the site file; only --lot, --pinned and --shots may stand beside it");
     }
   }
 }

@@ -23,6 +23,7 @@ import picocli.CommandLine.ParameterException;
       WaterCommand.class,
       PlanCommand.class,
       StakeCommand.class,
+      LevelCommand.class,
       ProveCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",

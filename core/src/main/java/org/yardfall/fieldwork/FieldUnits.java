@@ -3,6 +3,7 @@ package org.yardfall.fieldwork;
 import java.util.Locale;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Quantities;
+import org.yardfall.site.UnitSystem;
 import org.yardfall.site.WorkingCrs;
 
 /**
@@ -52,6 +53,19 @@ public record FieldUnits(Form form, double unitM) {
           throw new BadInputException(
               "units", "'" + word + "' is unknown", "give m, ft, ft-in, ftUS or ftUS-in");
     };
+  }
+
+  /**
+   * As a reader of the given units writes lengths: metres, or feet and hundredths, in US survey
+   * feet where the working CRS is.
+   */
+  public static FieldUnits of(UnitSystem units, WorkingCrs crs) {
+    if (units == UnitSystem.METRIC) {
+      return METRES;
+    }
+    return crs.metresPerUnit() == WorkingCrs.US_SURVEY_FOOT_M
+        ? FEET.inFeetOf(WorkingCrs.US_SURVEY_FOOT_M)
+        : FEET;
   }
 
   /** The same form with a foot of the given length in metres; metres stay metres. */

@@ -135,18 +135,59 @@ public record LevelNotes(
     return say;
   }
 
-  /** The reduced points as CSV in the notes' unit. */
-  public String csv() {
-    CsvText csv = new CsvText("point", "set_up", "sight", "hi", "elevation", "adjusted");
-    for (LevelPoint point : points) {
-      csv.row(
-          point.name(),
-          point.setup(),
-          Words.of(point.sight()),
-          point.hi() == null ? "" : point.hi().toPlainString(),
-          point.elevation().toPlainString(),
-          point.adjusted().toPlainString());
-    }
+  /**
+   * The reduced points as CSV in the notes' unit.
+   *
+   * @param grade an elevation to cut or fill to, for a last column; cuts are positive
+   */
+  public String csv(Optional<BigDecimal> grade) {
+    List<String> header = header(grade);
+    CsvText csv = new CsvText(header.toArray(String[]::new));
+    points.forEach(point -> csv.row(cells(point, grade).toArray(String[]::new)));
     return csv.toString();
+  }
+
+  /** The same for a terminal: a header and a line a point, in columns. */
+  public List<String> table(Optional<BigDecimal> grade) {
+    List<List<String>> rows = new ArrayList<>(List.of(header(grade)));
+    points.forEach(point -> rows.add(cells(point, grade)));
+    int[] widths = new int[rows.get(0).size()];
+    for (List<String> row : rows) {
+      for (int i = 0; i < widths.length; i++) {
+        widths[i] = Math.max(widths[i], row.get(i).length());
+      }
+    }
+    List<String> lines = new ArrayList<>();
+    for (List<String> row : rows) {
+      StringBuilder line = new StringBuilder();
+      for (int i = 0; i < widths.length; i++) {
+        String pad = " ".repeat(widths[i] - row.get(i).length());
+        boolean words = i == 0 || i == 2;
+        line.append(i == 0 ? "" : "  ").append(words ? row.get(i) + pad : pad + row.get(i));
+      }
+      lines.add(line.toString().stripTrailing());
+    }
+    return lines;
+  }
+
+  private static List<String> header(Optional<BigDecimal> grade) {
+    List<String> names =
+        new ArrayList<>(List.of("point", "set_up", "sight", "hi", "elevation", "adjusted"));
+    grade.ifPresent(g -> names.add("cut_to_" + g.toPlainString()));
+    return names;
+  }
+
+  private static List<String> cells(LevelPoint point, Optional<BigDecimal> grade) {
+    List<String> cells =
+        new ArrayList<>(
+            List.of(
+                point.name(),
+                String.valueOf(point.setup()),
+                Words.of(point.sight()),
+                point.hi() == null ? "" : point.hi().toPlainString(),
+                point.elevation().toPlainString(),
+                point.adjusted().toPlainString()));
+    grade.ifPresent(g -> cells.add(point.adjusted().subtract(g).toPlainString()));
+    return cells;
   }
 }

@@ -34,8 +34,9 @@ import org.yardfall.site.Site;
  * @param audit the route as planned, checked on the new ground
  * @param apartM greatest distance between the main lines before and after in metres; NaN without
  *     one after
- * @param same whether the best route is the same drain: same kind and outlet, and a line no farther
- *     off than a trench is wide or two cells of the ground, whichever is more
+ * @param sameKind whether the best route is of the same kind and leads to the same outlet
+ * @param same whether it is that on the same line: no farther off than a trench is wide or two
+ *     cells of the ground, whichever is more
  */
 public record PlanRecheck(
     Route before,
@@ -47,6 +48,7 @@ public record PlanRecheck(
     double outletM,
     Audit audit,
     double apartM,
+    boolean sameKind,
     boolean same) {
 
   private static final double FILE_ROUNDING_M = 0.0002;
@@ -56,18 +58,27 @@ public record PlanRecheck(
    * Holds a planned route against new ground. O(stations × stations).
    *
    * @param before the route, as planned or read back from its file
+   * @param outletsBefore the outlets as they were known then
    * @param site the site as it is known now, its outlets' inverts shot
    * @param ground the new raw ground, on the same plane and datum
    * @param after the routes that the plan proposes on it, by rank
    */
-  public static PlanRecheck of(Route before, Site site, ElevationGrid ground, List<Route> after) {
+  public static PlanRecheck of(
+      Route before,
+      List<Outlet> outletsBefore,
+      Site site,
+      ElevationGrid ground,
+      List<Route> after) {
     Optional<Route> best = after.stream().findFirst();
     double[] moved = moved(before, ground);
-    Optional<Outlet> outlet =
-        site.outlets().stream().filter(o -> o.id().equals(before.outletId())).findFirst();
-    Station end = end(before);
+    Optional<Outlet> outlet = named(site.outlets(), before.outletId());
     double invertM =
         outlet.map(o -> o.invertM().orElse(ground.bilinear(o.at().x, o.at().y))).orElse(Double.NaN);
+    double plannedM =
+        named(outletsBefore, before.outletId())
+            .map(Outlet::invertM)
+            .orElse(OptionalDouble.empty())
+            .orElse(end(before).invertM());
     Audit audit =
         RouteAuditor.auditRead(
             site,
@@ -81,11 +92,10 @@ public record PlanRecheck(
             FILE_ROUNDING_M);
     double apartM = best.map(route -> apartM(before, route)).orElse(Double.NaN);
     double near = Math.max(site.drain().trenchWidthM(), 2 * ground.frame().cellM());
-    boolean same =
+    boolean sameKind =
         best.isPresent()
             && best.get().kind() == before.kind()
-            && best.get().outletId().equals(before.outletId())
-            && apartM <= near;
+            && best.get().outletId().equals(before.outletId());
     return new PlanRecheck(
         before,
         best,
@@ -93,10 +103,11 @@ public record PlanRecheck(
         at(moved, 0.5),
         at(moved, 0),
         at(moved, 1),
-        invertM - end.invertM(),
+        invertM - plannedM,
         audit,
         apartM,
-        same);
+        sameKind,
+        sameKind && apartM <= near);
   }
 
   /** Whether the drain can be built as it was planned. */
@@ -145,6 +156,10 @@ public record PlanRecheck(
       say.add("On the new ground no drain works: the decision does not hold.");
     } else if (same) {
       say.add("The best drain is the same one: the decision holds.");
+    } else if (sameKind) {
+      say.add(
+          "The best drain is of the same kind and leads to the same outlet (%s to %s), but its line lies up to %s off: the decision holds, stake the new line."
+              .formatted(before.kind().word(), before.outletId(), units.words(apartM)));
     } else {
       Route now = after.get();
       say.add(
@@ -227,6 +242,10 @@ public record PlanRecheck(
         OptionalDouble.empty(),
         OptionalDouble.empty(),
         "");
+  }
+
+  private static Optional<Outlet> named(List<Outlet> outlets, String id) {
+    return outlets.stream().filter(o -> o.id().equals(id)).findFirst();
   }
 
   private static Station end(Route route) {

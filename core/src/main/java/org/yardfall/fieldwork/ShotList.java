@@ -3,6 +3,7 @@ package org.yardfall.fieldwork;
 import java.util.List;
 import org.yardfall.route.Route;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Outlet;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.LowSpot;
 
@@ -36,6 +37,8 @@ public record ShotList(WorkingCrs crs, double accuracyM, List<ShotPlace> places)
    * @param crs the working CRS
    * @param limits the limits that the routes keep
    * @param accuracyM vertical accuracy (RMSE) of the ground in metres
+   * @param outlets the site's outlets; of one that is not among them, or whose invert is not known,
+   *     the pipe's end is taken
    * @param lowSpots the low spots of the site
    * @param routes the routes by rank
    */
@@ -43,9 +46,10 @@ public record ShotList(WorkingCrs crs, double accuracyM, List<ShotPlace> places)
       WorkingCrs crs,
       DrainLimits limits,
       double accuracyM,
+      List<Outlet> outlets,
       List<LowSpot> lowSpots,
       List<Route> routes) {
-    ShotListFinder finder = new ShotListFinder(crs, limits, accuracyM, lowSpots);
+    ShotListFinder finder = new ShotListFinder(crs, limits, accuracyM, outlets, lowSpots);
     routes.forEach(finder::add);
     return new ShotList(crs, accuracyM, finder.places());
   }

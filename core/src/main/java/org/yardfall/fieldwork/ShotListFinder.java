@@ -10,6 +10,7 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Outlet;
 import org.yardfall.site.PlaneTransform;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.LowSpot;
@@ -23,6 +24,7 @@ final class ShotListFinder {
   private final DrainLimits limits;
   private final PlaneTransform toWgs84;
   private final double boundM;
+  private final List<Outlet> outlets;
   private final List<LowSpot> lowSpots;
   private final List<Gathered> gathered = new ArrayList<>();
 
@@ -43,18 +45,35 @@ final class ShotListFinder {
     }
   }
 
-  ShotListFinder(WorkingCrs crs, DrainLimits limits, double accuracyM, List<LowSpot> lowSpots) {
+  ShotListFinder(
+      WorkingCrs crs,
+      DrainLimits limits,
+      double accuracyM,
+      List<Outlet> outlets,
+      List<LowSpot> lowSpots) {
     this.limits = limits;
     this.toWgs84 = PlaneTransform.toWgs84(crs);
     this.boundM = ShotList.NINETY_FIVE_PERCENT * accuracyM;
+    this.outlets = outlets;
     this.lowSpots = lowSpots;
+  }
+
+  /** The lowest invert at which a route may end: its outlet's, which its pipe may enter above. */
+  private double lowestEndM(Route route, Station end) {
+    return outlets.stream()
+        .filter(o -> o.id().equals(route.outletId()))
+        .flatMapToDouble(o -> o.invertM().stream())
+        .filter(invert -> invert <= end.invertM())
+        .findFirst()
+        .orElse(end.invertM());
   }
 
   void add(Route route) {
     List<PlannedLine> lines = PlannedLine.of(route);
     PlannedLine main = lines.get(0);
     Station end = main.at(main.lengthM());
-    Leeway mainLeeway = new Leeway(main, limits, end.invertM());
+    double endM = lowestEndM(route, end);
+    Leeway mainLeeway = new Leeway(main, limits, endM);
     List<Leeway> leeways = new ArrayList<>(List.of(mainLeeway));
     double outletHigherM = mainLeeway.endHigherM();
     for (int i = 1; i < lines.size(); i++) {
@@ -69,7 +88,7 @@ final class ShotListFinder {
             ShotPlace.What.OUTLET_INVERT,
             end.x(),
             end.y(),
-            end.invertM(),
+            endM,
             "invert of outlet " + route.outletId() + ": all falls to it");
     outlet.higherM = Math.min(outlet.higherM, outletHigherM);
     for (int i = 0; i < lines.size(); i++) {

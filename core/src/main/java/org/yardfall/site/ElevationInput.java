@@ -51,6 +51,22 @@ public record ElevationInput(
         ShotInput.NONE);
   }
 
+  /**
+   * The same ground as shots of the given file show it: a raster moved and bent to them, or they
+   * alone where there is none.
+   */
+  public ElevationInput corrected(Path by) {
+    return new ElevationInput(
+        rasters,
+        by,
+        shotColumns,
+        verticalUnitM,
+        verticalDatum,
+        accuracyM,
+        crsOverride,
+        shotInput.correcting(!rasters.isEmpty()));
+  }
+
   /** Whether any source of elevations is named. */
   public boolean given() {
     return !rasters.isEmpty() || shots != null;

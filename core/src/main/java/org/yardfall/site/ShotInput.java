@@ -37,4 +37,9 @@ public record ShotInput(
   public ShotInput {
     roles = java.util.Collections.unmodifiableMap(new TreeMap<>(roles));
   }
+
+  /** The same with or without a raster moved and bent to the shots. */
+  ShotInput correcting(boolean asked) {
+    return new ShotInput(unitM, roles, surface, cellM, longestEdgeM, asked);
+  }
 }

@@ -167,6 +167,31 @@ public record Site(
     return with(outlets, drain, rules, pinned);
   }
 
+  /** The same site on other ground, in the same working CRS. */
+  public Site withElevation(ElevationInput ground) {
+    return new Site(
+        name,
+        crs,
+        lot,
+        parcels,
+        buildings,
+        obstacles,
+        crossings,
+        outlets,
+        surfaces,
+        openings,
+        soil,
+        storm,
+        drain,
+        prices,
+        ground,
+        outletRules,
+        pinned,
+        assumptions,
+        warnings,
+        inputs);
+  }
+
   /** The same site with other drains drawn. */
   public Site withPinned(List<PinnedLine> lines) {
     return with(outlets, drain, outletRules, lines);

@@ -78,13 +78,39 @@ class PlanRecheckTest {
     assertTrue(recheck.holds());
     assertFalse(recheck.same());
     assertEquals(6, recheck.apartM(), 0.1);
-    checkSays(recheck, "decide anew");
+    assertTrue(recheck.sameKind());
+    checkSays(recheck, "its line lies up to 6.000 m off: the decision holds, stake the new line");
+    checkSays(recheck(PlanRecheckTest::slope, 99.9, to("CB2")), "decide anew");
+  }
+
+  private static Route to(String outletId) {
+    Route r = PLANNED;
+    return new Route(
+        r.id(),
+        r.kind(),
+        r.rank(),
+        outletId,
+        r.main(),
+        r.branches(),
+        r.fallM(),
+        r.minGrade(),
+        r.maxGrade(),
+        r.minCoverM(),
+        r.maxDepthM(),
+        r.gradeBreaks(),
+        r.excavationM3(),
+        r.price(),
+        r.crosses(),
+        r.bores(),
+        r.reasons(),
+        r.cautions(),
+        r.audit());
   }
 
   @Test
   void aYardWhereNothingWorksAnyMoreIsSaid() {
     PlanRecheck recheck =
-        PlanRecheck.of(PLANNED, site(99.9), grid(PlanRecheckTest::slope), List.of());
+        PlanRecheck.of(PLANNED, List.of(), site(99.9), grid(PlanRecheckTest::slope), List.of());
     checkSays(recheck, "On the new ground no drain works: the decision does not hold.");
   }
 
@@ -97,7 +123,7 @@ class PlanRecheckTest {
   }
 
   private static PlanRecheck recheck(DoubleBinaryOperator z, double outletM, Route after) {
-    return PlanRecheck.of(PLANNED, site(outletM), grid(z), List.of(after));
+    return PlanRecheck.of(PLANNED, List.of(), site(outletM), grid(z), List.of(after));
   }
 
   private static void checkSays(PlanRecheck recheck, String expected) {

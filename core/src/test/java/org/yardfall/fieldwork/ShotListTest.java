@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.stream.Collectors;
 import net.jqwik.api.ForAll;
@@ -20,6 +21,7 @@ import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Outlet;
 import org.yardfall.site.PlaneTransform;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.LowSpot;
@@ -41,7 +43,7 @@ class ShotListTest {
                 FieldFixtures.bentRoute().branches().get(0)),
             EAST,
             NORTH);
-    ShotList list = ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(route));
+    ShotList list = ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(), List.of(route));
     assertEquals(
         List.of(
             "P1 invert of outlet CB1: all falls to it",
@@ -62,6 +64,27 @@ class ShotListTest {
   }
 
   @Test
+  void anOutletLowerThanThePipesEndIsExpectedWhereItIs() {
+    // The same main line; its outlet's invert lies 0.50 m below the pipe's end.
+    Route route = FieldFixtures.moved(FieldFixtures.bentRoute(), EAST, NORTH);
+    Outlet basin =
+        new Outlet(
+            route.outletId(),
+            Outlet.Kind.CATCH_BASIN,
+            new Coordinate(EAST, NORTH),
+            OptionalDouble.of(100.1),
+            OptionalDouble.empty(),
+            OptionalDouble.empty(),
+            "");
+    List<ShotPlace> places =
+        ShotList.of(UTM, LIMITS, 0.05, List.of(basin), List.of(), List.of(route)).places();
+    assertEquals(100.1, places.get(0).expectedM(), 1e-9);
+    assertEquals(100.934, places.get(0).highestM(), 1e-9); // the ground's limit, as above
+    // By hand: at the top the invert may be 101.334 and must be 100.1 + 30 x 1 % = 100.4.
+    assertEquals(101.6 - (101.334 - 100.4), places.get(1).lowestM(), 1e-9);
+  }
+
+  @Test
   void aStretchWhereTheAccuracyDecidesGivesOnePlaceAtItsWorst() {
     // Ground that dips at 10 m so far that 30 mm of leeway are left there.
     DrainLine flat =
@@ -70,7 +93,8 @@ class ShotListTest {
             10,
             0.204);
     Route route = FieldFixtures.moved(FieldFixtures.route(flat), EAST, NORTH);
-    List<ShotPlace> places = ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(route)).places();
+    List<ShotPlace> places =
+        ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(), List.of(route)).places();
     List<ShotPlace> doubtful =
         places.stream().filter(p -> p.why().get(0).startsWith("ground a little lower")).toList();
     assertEquals(1, doubtful.size());
@@ -78,7 +102,7 @@ class ShotListTest {
     assertEquals(0.030, doubtful.get(0).expectedM() - doubtful.get(0).lowestM(), 1e-9);
     assertEquals(
         0,
-        ShotList.of(UTM, LIMITS, 0.01, List.of(), List.of(route)).places().stream()
+        ShotList.of(UTM, LIMITS, 0.01, List.of(), List.of(), List.of(route)).places().stream()
             .filter(p -> p.why().get(0).startsWith("ground a little"))
             .count());
   }
@@ -88,7 +112,12 @@ class ShotListTest {
     Route route = FieldFixtures.moved(FieldFixtures.bentRoute(), EAST, NORTH);
     ShotList list =
         ShotList.of(
-            UTM, LIMITS, 0.05, List.of(spot("L1", 5, 0.5), spot("L2", 5, 30)), List.of(route));
+            UTM,
+            LIMITS,
+            0.05,
+            List.of(),
+            List.of(spot("L1", 5, 0.5), spot("L2", 5, 30)),
+            List.of(route));
     List<ShotPlace> spills =
         list.places().stream().filter(p -> p.why().get(0).contains("spills")).toList();
     assertEquals(1, spills.size());
@@ -100,8 +129,8 @@ class ShotListTest {
   @Test
   void placesThatRoutesShareAreOne() {
     Route first = FieldFixtures.moved(FieldFixtures.bentRoute(), EAST, NORTH);
-    ShotList once = ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(first));
-    ShotList twice = ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(first, first));
+    ShotList once = ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(), List.of(first));
+    ShotList twice = ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(), List.of(first, first));
     assertEquals(once.places(), twice.places());
   }
 
@@ -109,7 +138,8 @@ class ShotListTest {
   @Test
   void thePhonesCoordinatesAreThoseOfThePlace() {
     Route route = FieldFixtures.moved(FieldFixtures.bentRoute(), EAST, NORTH);
-    for (ShotPlace p : ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(route)).places()) {
+    for (ShotPlace p :
+        ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(), List.of(route)).places()) {
       Coordinate back = PlaneTransform.toPlane(DefaultGeographicCRS.WGS84, UTM).apply(p.wgs84());
       assertEquals(0, back.distance(p.at()), 1e-4);
       // Zone 15 runs from 96 to 90 degrees west.
@@ -120,7 +150,8 @@ class ShotListTest {
   @Test
   void theTableIsInTheReadersUnits() {
     Route route = FieldFixtures.moved(FieldFixtures.bentRoute(), EAST, NORTH);
-    String csv = ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(route)).csv(FieldUnits.FEET);
+    String csv =
+        ShotList.of(UTM, LIMITS, 0.05, List.of(), List.of(), List.of(route)).csv(FieldUnits.FEET);
     assertTrue(
         csv.startsWith(
             "id,hold_rod_on,x,y,longitude,latitude,expected_ft,works_from_ft,works_to_ft,why,routes"));
