@@ -8,7 +8,10 @@ import org.geotools.api.referencing.crs.CoordinateReferenceSystem;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 
-/** Reads a layer from a GeoJSON file, a shapefile or a GeoPackage, told apart by their endings. */
+/**
+ * Reads a layer from a GeoJSON file, a shapefile, a GeoPackage or a KML document, told apart by
+ * their endings.
+ */
 final class VectorReader {
 
   private VectorReader() {}
@@ -36,11 +39,13 @@ final class VectorReader {
       layer = ShapefileLayerReader.read(file);
     } else if (lower.endsWith(".gpkg")) {
       layer = GeoPackageReader.read(file, source.layer());
+    } else if (lower.endsWith(".kml")) {
+      layer = KmlReader.read(file, source.layer());
     } else {
       throw new BadInputException(
           name,
           "this is no vector format that is read here",
-          "give GeoJSON (.geojson, .json), a shapefile (.shp) or a GeoPackage (.gpkg)");
+          "give GeoJSON (.geojson, .json), a shapefile (.shp), a GeoPackage (.gpkg) or KML (.kml)");
     }
     if (layer.features().isEmpty()) {
       throw new BadInputException(layer.name(), "the file holds no features", "");

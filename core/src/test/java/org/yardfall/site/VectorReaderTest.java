@@ -53,6 +53,68 @@ class VectorReaderTest {
   }
 
   @Test
+  void aKmlFolderIsALayer() throws IOException {
+    VectorLayer lots = read(kml("<Folder><name>lots</name>" + LOT + "</Folder>"), null);
+    assertEquals("EPSG:4326", CrsLookup.shortName(lots.crs().orElseThrow()));
+    VectorFeature lot = lots.features().get(0);
+    assertEquals("{name=7, owner=A & B, APN=0012}", lot.attributes().toString());
+    assertEquals(12, lot.geometry().getArea(), 1e-12); // 4 by 4 less 2 by 2
+    LayerSource two =
+        kml(
+            "<Folder><name>lots</name>"
+                + LOT
+                + "</Folder><Folder><name>wells</name><Placemark id='w'><Point><coordinates>"
+                + "\n -93.5,45.25,100 </coordinates></Point></Placemark></Folder>");
+    checkProblem(two, "several folders (lots, wells)");
+    VectorLayer wells = read(two, "wells");
+    assertEquals("w", wells.features().get(0).fid());
+    assertEquals(45.25, wells.features().get(0).geometry().getCoordinate().y);
+    checkProblem(new LayerSource(two.file(), "well", null, null, null), "did you mean 'wells'?");
+  }
+
+  @Test
+  void aDamagedKmlIsSaid() throws IOException {
+    checkProblem(kml("<Placemark><Point><coordinates>1;2</coordinates></Point></Placemark>"), "placemark 1 is damaged");
+    checkProblem(kml("<Placemark><Polygon/></Placemark>"), "not one outer boundary");
+    checkProblem(kml("<Placemark>"), "not well-formed XML");
+    checkProblem(kml(""), "holds no features");
+  }
+
+  /** A document that would fetch or expand entities is refused. */
+  @Test
+  void aKmlWithADocumentTypeIsRefused() throws IOException {
+    Path file = folder.resolve("entities.kml");
+    Files.writeString(
+        file,
+        "<!DOCTYPE kml [<!ENTITY e SYSTEM 'file:///etc/hostname'>]>"
+            + "<kml xmlns='http://www.opengis.net/kml/2.2'><Placemark><name>&e;</name>"
+            + "<Point><coordinates>1,2</coordinates></Point></Placemark></kml>");
+    checkProblem(LayerSource.of(file), "not well-formed XML");
+  }
+
+  private static final String LOT =
+      "<Placemark><name>7</name><ExtendedData><Data name='owner'><value>A &amp; B</value></Data>"
+          + "<SchemaData schemaUrl='#s'><SimpleData name='APN'>0012</SimpleData></SchemaData>"
+          + "</ExtendedData><MultiGeometry><Polygon><outerBoundaryIs><LinearRing><coordinates>"
+          + "0,0 4,0 4,4 0,4 0,0</coordinates></LinearRing></outerBoundaryIs><innerBoundaryIs>"
+          + "<LinearRing><coordinates>1,1 3,1 3,3 1,3 1,1</coordinates></LinearRing>"
+          + "</innerBoundaryIs></Polygon></MultiGeometry></Placemark>";
+
+  private LayerSource kml(String inside) throws IOException {
+    Path file = folder.resolve("given.kml");
+    Files.writeString(
+        file,
+        "<?xml version='1.0'?><kml xmlns='http://www.opengis.net/kml/2.2'><Document>"
+            + inside
+            + "</Document></kml>");
+    return LayerSource.of(file);
+  }
+
+  private static VectorLayer read(LayerSource source, String layer) {
+    return VectorReader.read(new LayerSource(source.file(), layer, null, null, null));
+  }
+
+  @Test
   void coordinatesOfGeoJsonAreLongitudeAndLatitude() throws IOException {
     VectorLayer layer = json("{'type':'Point','coordinates':[-93.1,45.2,300.5]}");
     assertEquals("EPSG:4326", CrsLookup.shortName(layer.crs().orElseThrow()));
