@@ -74,7 +74,9 @@ class VectorReaderTest {
 
   @Test
   void aDamagedKmlIsSaid() throws IOException {
-    checkProblem(kml("<Placemark><Point><coordinates>1;2</coordinates></Point></Placemark>"), "placemark 1 is damaged");
+    checkProblem(
+        kml("<Placemark><Point><coordinates>1;2</coordinates></Point></Placemark>"),
+        "placemark 1 is damaged");
     checkProblem(kml("<Placemark><Polygon/></Placemark>"), "not one outer boundary");
     checkProblem(kml("<Placemark>"), "not well-formed XML");
     checkProblem(kml(""), "holds no features");
