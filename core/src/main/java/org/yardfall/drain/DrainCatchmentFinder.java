@@ -11,6 +11,7 @@ import org.locationtech.jts.geom.LineSegment;
 import org.locationtech.jts.geom.Point;
 import org.locationtech.jts.geom.prep.PreparedGeometry;
 import org.locationtech.jts.geom.prep.PreparedGeometryFactory;
+import org.yardfall.drain.DrainCatchment.Place;
 import org.yardfall.drain.DrainCatchment.Served;
 import org.yardfall.drain.DrainCatchment.Share;
 import org.yardfall.elevation.ElevationGrid;
@@ -23,6 +24,7 @@ import org.yardfall.runoff.RationalMethod;
 import org.yardfall.runoff.Storm;
 import org.yardfall.runoff.SurfaceCover;
 import org.yardfall.runoff.TimeOfConcentration;
+import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 import org.yardfall.site.Surface.Kind;
 import org.yardfall.water.FlowField;
@@ -35,7 +37,8 @@ import org.yardfall.water.SurfaceWater;
  * <p>Water follows the flow field until it meets an open stretch, or a low spot that an open
  * stretch runs through, and is taken there, once; what meets no stretch runs on. A cell meets a
  * stretch within 0.71 of its size, so that no path slips through diagonally. Bored and solid
- * stretches take nothing. O(n) in the cells of the grid.
+ * stretches take nothing. A low spot with a catch basin in it drains into that, and is not the
+ * drain's. O(n) in the cells of the grid.
  */
 public final class DrainCatchmentFinder {
 
@@ -52,6 +55,7 @@ public final class DrainCatchmentFinder {
   private final SurfaceCover cover;
   private final double[] runoffM;
   private final TimeOfConcentration.Settings settings;
+  private final List<Coordinate> basins;
 
   private DrainCatchmentFinder(Site site, Terrain terrain, SurfaceWater water, Storm storm) {
     this.site = site;
@@ -61,6 +65,11 @@ public final class DrainCatchmentFinder {
     this.frame = flow.frame();
     this.cover = SurfaceCover.of(site, water);
     this.runoffM = cover.runoffDepthM(storm.depthM());
+    this.basins =
+        site.outlets().stream()
+            .filter(outlet -> outlet.kind() == Outlet.Kind.CATCH_BASIN)
+            .map(Outlet::at)
+            .toList();
     this.settings = TimeOfConcentration.Settings.of(storm.twoYear24hM().orElse(storm.depthM()));
   }
 
@@ -85,10 +94,11 @@ public final class DrainCatchmentFinder {
     List<Served> served = markLowSpots(lines, stretches, pools, taker);
     BitSet taken = new BitSet();
     for (int cell = 0; cell < taker.length; cell++) {
-      taken.set(cell, taker[cell] != UNTRACED);
+      taken.set(cell, taker[cell] >= 0);
     }
+    DrainOverflow overflow = DrainOverflow.of(stretches.size(), pools, taker, flow, water.areaM2());
     trace(taker, away);
-    return collect(stretches, pools, taker, taken, away, served);
+    return collect(stretches, pools, taker, taken, away, served, overflow);
   }
 
   /** The main line, then the branches in order. */
@@ -139,8 +149,13 @@ public final class DrainCatchmentFinder {
   private List<Served> markLowSpots(
       List<DrainLine> lines, List<Stretch> stretches, List<List<Integer>> pools, int[] taker) {
     List<Served> served = new ArrayList<>();
+    List<LowSpot> drained = new ArrayList<>();
     for (LowSpot spot : water.lowSpots()) {
       PreparedGeometry outline = PreparedGeometryFactory.prepare(spot.outline());
+      if (basins.stream().anyMatch(at -> outline.covers(FACTORY.createPoint(at)))) {
+        drained.add(spot);
+        continue;
+      }
       List<Integer> inside = new ArrayList<>();
       for (int s = 0; s < stretches.size(); s++) {
         if (outline.intersects(stretches.get(s).segment().toGeometry(FACTORY))) {
@@ -153,15 +168,22 @@ public final class DrainCatchmentFinder {
       served.add(served(spot, outline, lines, stretches, inside));
       int pool = stretches.size() + pools.size();
       pools.add(inside);
-      eachCell(
-          spot.outline().getEnvelopeInternal(),
-          (cell, centre) -> {
-            if (taker[cell] == UNTRACED && outline.contains(FACTORY.createPoint(centre))) {
-              taker[cell] = pool;
-            }
-          });
+      mark(spot, outline, pool, taker);
     }
+    // Last, so that a low spot within one that has a catch basin is the drain's all the same.
+    drained.forEach(
+        spot -> mark(spot, PreparedGeometryFactory.prepare(spot.outline()), NOWHERE, taker));
     return served;
+  }
+
+  private void mark(LowSpot spot, PreparedGeometry outline, int with, int[] taker) {
+    eachCell(
+        spot.outline().getEnvelopeInternal(),
+        (cell, centre) -> {
+          if (taker[cell] == UNTRACED && outline.contains(FACTORY.createPoint(centre))) {
+            taker[cell] = with;
+          }
+        });
   }
 
   private Served served(
@@ -190,7 +212,15 @@ public final class DrainCatchmentFinder {
       }
     }
     LowSpot.Stage below = stage(spot, lowest);
-    return new Served(spot.id(), line, at, spot.volumeM3(), below.volumeM3(), below.areaM2());
+    return new Served(
+        spot.id(), line, at, spot.volumeM3(), below.volumeM3(), below.areaM2(), 0, beyond(spot));
+  }
+
+  private double beyond(LowSpot spot) {
+    double area = spot.outline().getArea();
+    return site.lot().isEmpty() || !(area > 0)
+        ? 0
+        : spot.outline().difference(site.lot().get().outline()).getArea() / area;
   }
 
   /** Area and volume of a low spot at a level, between the lines of its table by proportion. */
@@ -237,7 +267,8 @@ public final class DrainCatchmentFinder {
       int[] taker,
       BitSet taken,
       double[] away,
-      List<Served> served) {
+      List<Served> servedSpots,
+      DrainOverflow overflow) {
     int n = stretches.size() + pools.size();
     double[] area = new double[n];
     double[] effective = new double[n];
@@ -272,6 +303,10 @@ public final class DrainCatchmentFinder {
       totalArea += area[s];
       totalVolume += volume[s];
     }
+    List<Served> served = new ArrayList<>();
+    for (int p = 0; p < pools.size(); p++) {
+      served.add(servedSpots.get(p).withCatchmentM2(area[stretches.size() + p]));
+    }
     // What stands in a low spot reaches all stretches in it, the longer the more.
     for (int p = 0; p < pools.size(); p++) {
       int pool = stretches.size() + p;
@@ -295,7 +330,10 @@ public final class DrainCatchmentFinder {
                 area[s],
                 effective[s],
                 volume[s],
-                time[s]));
+                time[s],
+                overflow.after(s).stream()
+                    .map(i -> new Place(stretches.get(i).line(), stretches.get(i).index()))
+                    .toList()));
       }
     }
     return new DrainCatchment(shares, taken, cells, totalArea, beyond, totalVolume, served);

@@ -275,8 +275,10 @@ public final class DrainDesigner {
     all.add(
         new Assumption(
             "drain catchment",
-            "the pipe is sized with every low spot above the drain full, so that all of its water"
-                + " comes; the ledger with the drain counts what they hold back",
+            "the pipe is sized with every low spot that it runs through or that lies above it full, so"
+                + " that all of its water comes, also what would leave elsewhere without the drain;"
+                + " the ledger with the drain counts what they hold back; a low spot with a catch"
+                + " basin in it drains into that",
             "the safe side of each"));
     all.add(new Assumption("geotextile", Geotextile.USUAL.words(), Geotextile.USUAL.source()));
     if (site.soil().grains() == null) {

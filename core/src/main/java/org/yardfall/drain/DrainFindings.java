@@ -64,10 +64,12 @@ public final class DrainFindings {
         units.area(catchment.beyondM2()),
         units.water(catchment.volumeM3()),
         units.flow(last().passesM3S()));
-    if (!catchment.served().isEmpty()) {
+    for (DrainCatchment.Served spot : catchment.served()) {
       add(
-          "It runs through low spot %s.",
-          String.join(", ", catchment.served().stream().map(s -> s.id()).toList()));
+          "It runs through low spot %s, %.0f %% of which lies beyond the lot: the water of all %s that"
+              + " drain into it counts, as if it were full at the peak, though without the drain part"
+              + " of it never crosses the property line.",
+          spot.id(), 100 * spot.beyondShare(), units.area(spot.catchmentM2()));
     }
     groundwater();
   }

@@ -1,7 +1,10 @@
 package org.yardfall.drain;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
+import org.yardfall.drain.DrainCatchment.Place;
 import org.yardfall.drain.DrainCatchment.Share;
 import org.yardfall.pipe.GroundwaterInflow;
 import org.yardfall.pipe.Manning;
@@ -17,8 +20,8 @@ import org.yardfall.site.Site;
  * The flow along a drain, accumulated stretch by stretch: at each the rational method over all
  * ground upstream, with the time of concentration of the longest way there, over the ground and in
  * the pipe. Of what arrives, each stretch takes in what fabric, stone and openings let through; the
- * rest runs over the drain and is not in the pipe. Flow never falls downstream. Groundwater is
- * added where the soil is known.
+ * rest runs over the drain, gets in where it comes to another stretch that has room, and else is
+ * not in the pipe. Flow never falls downstream. Groundwater is added where the soil is known.
  */
 final class DrainFlows {
 
@@ -44,32 +47,40 @@ final class DrainFlows {
       double groundwaterM3S,
       StretchIntake intake) {}
 
+  /** What has come together, with how much of each share's water is in it, 0 to 1. */
   private record Sum(
-      double areaM2,
-      double effectiveM2,
-      double timeS,
-      double entersM3S,
-      double seepM3S,
-      double lengthM) {}
+      double[] present, double timeS, double entersM3S, double seepM3S, double lengthM) {}
 
   private final Site site;
   private final Storm storm;
   private final Pipe pipe;
-  private final DrainCatchment catchment;
+  private final List<Share> shares;
   private final double factor;
+  private final StretchInflows inflows;
 
-  private DrainFlows(Site site, Storm storm, Pipe pipe, DrainCatchment catchment) {
+  private DrainFlows(Route route, Site site, Storm storm, Pipe pipe, DrainCatchment catchment) {
     this.site = site;
     this.storm = storm;
     this.pipe = pipe;
-    this.catchment = catchment;
+    this.shares = catchment.shares();
     this.factor = RationalMethod.frequencyFactor(storm.returnPeriodYears());
+    List<DrainLine> lines = DrainCatchmentFinder.lines(route);
+    this.inflows =
+        StretchInflows.of(
+            shares,
+            share -> peak(share.areaM2(), share.effectiveM2(), share.timeS()),
+            share -> {
+              Station up = lines.get(share.line()).stations().get(share.stretch());
+              Station down = lines.get(share.line()).stations().get(share.stretch() + 1);
+              return StretchIntake.of(site, pipe, up, down).flowM2S()
+                  * (down.stationM() - up.stationM());
+            });
   }
 
   /** By line, the main line first, and by stretch, what it carries. */
   static List<List<Carried>> along(
       Route route, Site site, Storm storm, Pipe pipe, DrainCatchment catchment) {
-    DrainFlows flows = new DrainFlows(site, storm, pipe, catchment);
+    DrainFlows flows = new DrainFlows(route, site, storm, pipe, catchment);
     List<List<Carried>> byLine = new ArrayList<>();
     List<Sum> ends = new ArrayList<>();
     for (int i = 0; i < route.branches().size(); i++) {
@@ -85,7 +96,7 @@ final class DrainFlows {
     List<Station> stations = drain.stations();
     List<Carried> carried = new ArrayList<>();
     boolean[] joined = new boolean[junctions.size()];
-    Sum sum = new Sum(0, 0, 0, 0, 0, 0);
+    Sum sum = new Sum(new double[shares.size()], 0, 0, 0, 0);
     double flow = 0;
     double arriving = 0;
     for (int i = 0; i + 1 < stations.size(); i++) {
@@ -98,14 +109,13 @@ final class DrainFlows {
           sum = plus(sum, joining.get(j));
         }
       }
-      Share share = share(line, i);
       double length = down.stationM() - up.stationM();
       StretchIntake intake = StretchIntake.of(site, pipe, up, down);
       double meets = 0;
-      if (share != null) {
-        meets = peak(share.areaM2(), share.effectiveM2(), share.timeS());
-        double enters = Math.min(meets, intake.flowM2S() * length);
-        sum = plus(sum, new Sum(share.areaM2(), share.effectiveM2(), share.timeS(), enters, 0, 0));
+      int share = inflows.index(new Place(line, i));
+      if (share >= 0) {
+        meets = inflows.meetsM3S(share);
+        sum = plus(sum, met(share));
       }
       double seep =
           up.span() == Station.Span.OPEN
@@ -113,43 +123,50 @@ final class DrainFlows {
                       .orElse(0.0)
                   * length
               : 0;
-      sum = plus(sum, new Sum(0, 0, 0, 0, seep, length));
-      double all = peak(sum.areaM2(), sum.effectiveM2(), sum.timeS());
+      sum = plus(sum, new Sum(new double[shares.size()], 0, 0, seep, length));
+      double area = total(sum, Share::areaM2);
+      double all = peak(area, total(sum, Share::effectiveM2), sum.timeS());
       arriving = Math.max(arriving, all + sum.seepM3S());
       flow = Math.max(flow, Math.min(all, sum.entersM3S()) + sum.seepM3S());
       carried.add(
           new Carried(
-              flow,
-              arriving,
-              sum.areaM2(),
-              sum.timeS(),
-              sum.lengthM(),
-              meets,
-              sum.seepM3S(),
-              intake));
+              flow, arriving, area, sum.timeS(), sum.lengthM(), meets, sum.seepM3S(), intake));
       double velocity = Manning.fullVelocityMS(pipe, Math.max(1e-4, up.grade()));
-      double later = sum.areaM2() > 0 ? sum.timeS() + length / velocity : 0;
-      sum =
-          new Sum(
-              sum.areaM2(),
-              sum.effectiveM2(),
-              later,
-              sum.entersM3S(),
-              sum.seepM3S(),
-              sum.lengthM());
+      double later = area > 0 ? sum.timeS() + length / velocity : 0;
+      sum = new Sum(sum.present(), later, sum.entersM3S(), sum.seepM3S(), sum.lengthM());
     }
     ends.add(sum);
     return carried;
   }
 
+  /** What meets a stretch, its own water and what runs on to it. */
+  private Sum met(int share) {
+    double[] present = new double[shares.size()];
+    double time = 0;
+    for (int i = 0; i < present.length; i++) {
+      present[i] = inflows.arrives(share, i);
+      time = present[i] > 0 ? Math.max(time, shares.get(i).timeS()) : time;
+    }
+    return new Sum(present, time, inflows.entersM3S(share), 0, 0);
+  }
+
   private static Sum plus(Sum a, Sum b) {
+    double[] present = new double[a.present().length];
+    Arrays.setAll(present, i -> Math.max(a.present()[i], b.present()[i]));
     return new Sum(
-        a.areaM2() + b.areaM2(),
-        a.effectiveM2() + b.effectiveM2(),
+        present,
         Math.max(a.timeS(), b.timeS()),
         a.entersM3S() + b.entersM3S(),
         a.seepM3S() + b.seepM3S(),
         a.lengthM() + b.lengthM());
+  }
+
+  private double total(Sum sum, ToDoubleFunction<Share> of) {
+    double total = 0;
+    for (int i = 0; i < shares.size(); i++) {
+      total += sum.present()[i] * of.applyAsDouble(shares.get(i));
+    }
+    return total;
   }
 
   private double peak(double areaM2, double effectiveM2, double timeS) {
@@ -158,12 +175,5 @@ final class DrainFlows {
     }
     return RationalMethod.peakM3S(
         RationalMethod.composite(effectiveM2, areaM2, factor), storm.intensityMS(timeS), areaM2);
-  }
-
-  private Share share(int line, int stretch) {
-    return catchment.shares().stream()
-        .filter(s -> s.line() == line && s.stretch() == stretch)
-        .findFirst()
-        .orElse(null);
   }
 }

@@ -84,7 +84,9 @@ final class DesignJson {
                 .number("stationM", spot.stationM(), LENGTH)
                 .number("volumeM3", spot.volumeM3(), VOLUME)
                 .number("belowM3", spot.belowM3(), VOLUME)
-                .number("belowM2", spot.belowM2(), AREA));
+                .number("belowM2", spot.belowM2(), AREA)
+                .number("catchmentM2", spot.catchmentM2(), AREA)
+                .number("beyondShare", spot.beyondShare(), RATIO));
     json.end();
   }
 

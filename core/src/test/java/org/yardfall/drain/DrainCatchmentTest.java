@@ -13,6 +13,7 @@ import org.yardfall.drain.DrainCatchment.Share;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.CurveNumber;
+import org.yardfall.site.Outlet;
 import org.yardfall.site.Surface;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
@@ -127,6 +128,66 @@ class DrainCatchmentTest {
     // Its two rows below the drain are shared by the two stretches in it.
     assertEquals(110 + 4, catchment.shares().get(5).areaM2(), 1e-9);
     assertEquals(110 + 4, catchment.shares().get(6).areaM2(), 1e-9);
+  }
+
+  /** A catch basin takes the water of the low spot it stands in ({@code common practice}). */
+  @Test
+  void aLowSpotWithACatchBasinDrainsIntoThat() {
+    Yard yard = new Yard();
+    yard.lowSpots.add(bowl());
+    yard.outletKind = Outlet.Kind.CATCH_BASIN;
+    assertEquals(1, find(yard, yard.route()).served().size());
+    yard.outletAt = new Coordinate(30, 17);
+    DrainCatchment catchment = find(yard, yard.route());
+    assertEquals(List.of(), catchment.served());
+    // The bowl's own 16 cells stay out, but for the two rows that the drain itself lies on.
+    assertEquals(60 * 22, catchment.areaM2(), 1e-9);
+    assertFalse(catchment.takes().get(Yard.FRAME.index(29.5, 17.5)));
+  }
+
+  @Test
+  void aSharedLowSpotSaysHowMuchOfItIsTheNeighbours() {
+    Yard yard = new Yard();
+    yard.lowSpots.add(bowl());
+    Served served = find(yard, yard.route()).served().get(0);
+    assertEquals(0, served.beyondShare(), 1e-12);
+    assertEquals(4 * 2, served.catchmentM2(), 1e-9);
+    yard.lot = Yard.box(0, 0, 60, 19);
+    assertEquals(0.25, find(yard, yard.route()).served().get(0).beyondShare(), 1e-12);
+  }
+
+  /** Every path downhill from the upper line meets the lower one straight below. */
+  @Test
+  void whatRunsOverTheUpperLineComesToTheLower() {
+    Yard yard = new Yard();
+    Route route =
+        Yard.route(
+            yard.line(9, 1.0, Station.Span.OPEN),
+            new Route.Branch(yard.line(19, 0.5, Station.Span.OPEN), 60));
+    for (Share share : find(yard, route).shares()) {
+      assertEquals(
+          share.line() == 0 ? List.of() : List.of(new DrainCatchment.Place(0, share.stretch())),
+          share.over());
+    }
+  }
+
+  /** Stretches in one low spot have one way on, from where it spills. */
+  @Test
+  void stretchesInOneLowSpotGoOnTogether() {
+    Yard yard = new Yard();
+    yard.lowSpots.add(bowl());
+    Route route =
+        Yard.route(
+            yard.line(9, 1.0, Station.Span.OPEN),
+            new Route.Branch(yard.line(19, 0.5, Station.Span.OPEN), 60));
+    List<List<DrainCatchment.Place>> over =
+        find(yard, route).shares().stream()
+            .filter(s -> s.line() == 1 && (s.stretch() == 5 || s.stretch() == 6))
+            .map(Share::over)
+            .toList();
+    assertEquals(2, over.size());
+    assertEquals(over.get(0), over.get(1));
+    assertEquals(1, over.get(0).size());
   }
 
   private static LowSpot bowl() {

@@ -5,8 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.Random;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
@@ -16,6 +18,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.pipe.EmptyingTime;
 import org.yardfall.pipe.Manning;
 import org.yardfall.pipe.PipeTable;
+import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.RationalMethod;
@@ -122,14 +125,8 @@ class DrainDesignerTest {
   void whatCannotGetInRunsOverAndIsNotInThePipe() {
     Yard yard = new Yard();
     yard.rainM = 0.4;
-    for (int i = 0; i < yard.toward.length; i++) {
-      int col = i % Yard.FRAME.cols();
-      int row = i / Yard.FRAME.cols();
-      // Above the drain the water runs to column 30, then down.
-      if (row < 19 && col != 30) {
-        yard.toward[i] = (byte) (col < 30 ? 0 : 4);
-      }
-    }
+    // Above the drain the water runs to column 30, then down.
+    gully(yard);
     DrainDesign design = yard.design();
     List<StretchDesign> main = design.main().stretches();
     StretchDesign gully = main.stream().filter(StretchDesign::overtopped).findFirst().orElseThrow();
@@ -157,6 +154,80 @@ class DrainDesignerTest {
     assertFalse(
         DrainFindings.of(yard.design(), yard.site(), UnitSystem.METRIC).stream()
             .anyMatch(f -> f.contains("surface water only")));
+  }
+
+  /** The gully again, with a second line below: it takes what ran over the first, once. */
+  @Test
+  void whatRunsOverTheUpperLineGetsIntoTheLower() {
+    Yard yard = new Yard();
+    yard.rainM = 0.4;
+    gully(yard);
+    DrainLine upper = yard.line(19, 0.5, Station.Span.OPEN);
+    DrainLine lower = yard.line(9, 1.0, Station.Span.OPEN);
+    DrainDesign design = yard.design(Yard.route(lower, new Route.Branch(upper, 60)));
+    StretchDesign over =
+        design.lines().get(1).stretches().stream()
+            .filter(StretchDesign::overtopped)
+            .findFirst()
+            .orElseThrow();
+    StretchDesign below =
+        design.main().stretches().stream()
+            .filter(s -> s.fromM() == over.fromM())
+            .findFirst()
+            .orElseThrow();
+    StretchDesign beside =
+        design.main().stretches().stream().filter(s -> s.fromM() == 5).findFirst().orElseThrow();
+    double excess = (over.meetsM2S() - over.intakeM2S()) * 5;
+    assertEquals(excess, (below.meetsM2S() - beside.meetsM2S()) * 5, 0.02 * excess);
+    // All that gets in anywhere, and nothing else, is what leaves.
+    double enters =
+        design.lines().stream()
+            .flatMap(l -> l.stretches().stream())
+            .mapToDouble(s -> s.lengthM() * Math.min(s.meetsM2S(), s.intakeM2S()))
+            .sum();
+    StretchDesign last = design.main().stretches().get(11);
+    assertEquals(Math.min(enters, last.arrivingM3S()), last.flowM3S(), 1e-9);
+    assertEquals(60 * 22 + 60 * 10, last.areaM2(), 1e-9);
+    Yard alone = new Yard();
+    alone.rainM = 0.4;
+    gully(alone);
+    assertTrue(last.flowM3S() > alone.design().main().stretches().get(11).flowM3S());
+  }
+
+  private static void gully(Yard yard) {
+    for (int i = 0; i < yard.toward.length; i++) {
+      int col = i % Yard.FRAME.cols();
+      if (i / Yard.FRAME.cols() < 19 && col != 30) {
+        yard.toward[i] = (byte) (col < 30 ? 0 : 4);
+      }
+    }
+  }
+
+  /** Whatever runs on to what: no more gets in than there is room for, and none gets in twice. */
+  @Property(tries = 200)
+  void waterThatRunsOnIsNeverMadeOrCountedTwice(@ForAll Random random) {
+    int n = 2 + random.nextInt(8);
+    List<DrainCatchment.Share> shares = new ArrayList<>();
+    double[] room = new double[n];
+    for (int i = 0; i < n; i++) {
+      List<DrainCatchment.Place> over = new ArrayList<>();
+      for (int k = random.nextInt(3); k > 0; k--) {
+        over.add(new DrainCatchment.Place(0, random.nextInt(n)));
+      }
+      shares.add(new DrainCatchment.Share(0, i, random.nextDouble(), 0, 0, 0, over));
+      room[i] = random.nextDouble();
+    }
+    StretchInflows inflows =
+        StretchInflows.of(shares, DrainCatchment.Share::areaM2, s -> room[s.stretch()]);
+    double enters = 0;
+    double own = 0;
+    for (int i = 0; i < n; i++) {
+      assertTrue(inflows.entersM3S(i) <= room[i] + 1e-12);
+      assertTrue(inflows.meetsM3S(i) >= shares.get(i).areaM2() - 1e-12);
+      enters += inflows.entersM3S(i);
+      own += shares.get(i).areaM2();
+    }
+    assertTrue(enters <= own + 1e-9);
   }
 
   /** Ten millimetres a day through soil of 20 mm/h, held half a metre down. */

@@ -58,6 +58,8 @@ final class Yard {
   OptionalDouble waterLevelM = OptionalDouble.empty();
   OptionalDouble lidM = OptionalDouble.empty();
   Outlet.Kind outletKind = Outlet.Kind.DITCH;
+  Coordinate outletAt = new Coordinate(60, 19);
+  Polygon lot = box(0, 0, 60, 20);
   Soil soil = new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty());
   double rainM = 0.03;
   double grade = 0.01;
@@ -84,7 +86,7 @@ final class Yard {
   }
 
   Site site() {
-    Parcel lot = new Parcel("7", box(0, 0, 60, 20));
+    Parcel lot = new Parcel("7", this.lot);
     Parcel neighbour = new Parcel("9", box(0, 20, 60, 40));
     return new Site(
         "invented yard",
@@ -95,14 +97,7 @@ final class Yard {
         obstacles,
         List.of(),
         List.of(
-            new Outlet(
-                "D1",
-                outletKind,
-                new Coordinate(60, 19),
-                OptionalDouble.empty(),
-                waterLevelM,
-                lidM,
-                "")),
+            new Outlet("D1", outletKind, outletAt, OptionalDouble.empty(), waterLevelM, lidM, "")),
         List.of(),
         List.of(),
         soil,
