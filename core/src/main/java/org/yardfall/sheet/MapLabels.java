@@ -60,7 +60,7 @@ final class MapLabels {
                 f.getX() + 3, f.getY() + 3, f.getWidth() - 6, f.getHeight() - 6));
   }
 
-  LabelPlacer place(Route proposed, List<Contours.Contour> contours, double stepM) {
+  LabelPlacer place(Route proposed, DrawnContours contours) {
     if (proposed != null) {
       MapPainter.lines(proposed).forEach(this::keepFree);
     }
@@ -82,7 +82,7 @@ final class MapLabels {
     ponds();
     spots();
     names();
-    contours(contours, stepM);
+    contours(contours);
     return labels;
   }
 
@@ -301,15 +301,15 @@ final class MapLabels {
     }
   }
 
-  private void contours(List<Contours.Contour> contours, double stepM) {
-    contours.stream()
+  private void contours(DrawnContours contours) {
+    contours.lines().stream()
         .filter(c -> c.line().getLength() * view.pointsPerM() > 60)
         .sorted(Comparator.comparingDouble(c -> -c.line().getLength()))
         .limit(60)
         .forEach(
             contour -> {
               LengthIndexedLine index = new LengthIndexedLine(contour.line());
-              String text = level(contour.levelM(), stepM);
+              String text = level(contour.elevationM(), contours.stepM());
               for (double share : new double[] {0.5, 0.3, 0.7}) {
                 Coordinate at = index.extractPoint(share * contour.line().getLength());
                 if (shown(at.x, at.y)

@@ -15,6 +15,7 @@ import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.linearref.LengthIndexedLine;
+import org.yardfall.elevation.Contour;
 import org.yardfall.layer.Result;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
@@ -54,7 +55,7 @@ final class MapPainter {
   /**
    * Draws the plan into a view, clipped to its frame.
    *
-   * @param contourStepM height between contours in metres
+   * @param contours the contours shown
    * @param proposed the route shown with its stations, or null for none
    * @return the boxes of the labels placed
    */
@@ -63,28 +64,27 @@ final class MapPainter {
       MapView view,
       Result result,
       UnitSystem units,
-      double contourStepM,
+      DrawnContours contours,
       Route proposed) {
     Graphics2D g = (Graphics2D) graphics.create();
     g.clip(view.frame());
     MapPainter painter = new MapPainter(g, view, result, units);
-    List<Contours.Contour> contours =
-        Contours.of(result.terrain().ground(), view.ground(), contourStepM);
-    painter.ground(contours, contourStepM);
+    painter.ground(contours);
     painter.water();
     painter.site();
     painter.drains(proposed);
     painter.flows();
     painter.outlets();
     LabelPlacer labels =
-        new MapLabels(g, view, result, units).place(proposed, contours, contourStepM);
+        new MapLabels(g, view, result, units).place(proposed, contours);
     g.dispose();
     return labels;
   }
 
-  private void ground(List<Contours.Contour> contours, double stepM) {
-    for (Contours.Contour contour : contours) {
-      boolean heavy = Math.floorMod(Math.round(contour.levelM() / stepM), 5L) == 0;
+  private void ground(DrawnContours contours) {
+    for (Contour contour : contours.lines()) {
+      boolean heavy =
+          Math.floorMod(Math.round(contour.elevationM() / contours.stepM()), 5L) == 0;
       draw(contour.line(), Ink.CONTOUR, Ink.dashes(heavy ? 0.8 : 0.45, 4, 2));
     }
   }

@@ -14,6 +14,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.elevation.Contour;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.layer.CleanText;
 import org.yardfall.layer.Feature;
@@ -167,16 +168,16 @@ final class PageMap {
 
   private void ground() {
     Envelope window = SiteExtent.photo(result);
-    double step = Contours.stepM(result.terrain().ground(), window, units);
+    DrawnContours drawn = DrawnContours.of(result.terrain().ground(), window, units);
     ArrayNode contours =
         PageShapes.layer(
-            layers, "contours", "Contours, " + units.elevation(step) + " apart", false);
-    for (Contours.Contour contour : Contours.of(result.terrain().ground(), window, step)) {
+            layers, "contours", "Contours, " + units.elevation(drawn.stepM()) + " apart", false);
+    for (Contour contour : drawn.lines()) {
       shapes.add(
           contours,
           contour.line(),
           CONTOUR,
-          List.of("Ground " + units.elevation(contour.levelM())));
+          List.of("Ground " + units.elevation(contour.elevationM())));
     }
     ArrayNode catchments =
         PageShapes.layer(layers, "catchments", "Ground that drains to the lot", false);

@@ -108,13 +108,14 @@ public final class PlanSheet {
         SheetScale.fitting(
             ground.getWidth(), ground.getHeight(), frame.getWidth(), frame.getHeight(), units);
     MapView view = MapView.centred(ground, scale.pointsPerM(), frame);
-    double step = Contours.stepM(result.terrain().ground(), ground, units);
-    MapPainter.paint(g, view, result, units, step, route);
+    DrawnContours contours =
+        DrawnContours.of(result.terrain().ground(), view.ground(), units);
+    MapPainter.paint(g, view, result, units, contours, route);
     new PlanStrip(g, strip, result, units)
         .draw(
             scale,
             size.name().charAt(0) + size.name().substring(1).toLowerCase(Locale.ROOT),
-            step,
+            contours.stepM(),
             route,
             sheet);
     g.setColor(Ink.BLACK);

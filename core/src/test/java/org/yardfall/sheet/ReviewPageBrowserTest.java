@@ -40,7 +40,10 @@ import org.yardfall.layer.ResultFixture;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.UnitSystem;
 
-/** The review page in a browser with the network off; skipped where none is installed. */
+/**
+ * The review page in a browser with the network off; skipped where none is installed, unless the
+ * environment says {@code YARDFALL_BROWSER=required}.
+ */
 @Tag("browser")
 class ReviewPageBrowserTest {
 
@@ -61,7 +64,7 @@ class ReviewPageBrowserTest {
     SELENIUM.setLevel(Level.SEVERE);
     Optional<Path> chromium = onPath("chromium").or(() -> onPath("chromium-browser"));
     Optional<Path> driver = onPath("chromedriver");
-    assumeTrue(chromium.isPresent() && driver.isPresent(), MISSING);
+    checkPresent(chromium.isPresent() && driver.isPresent(), MISSING);
     ChromeOptions options = new ChromeOptions();
     options.setBinary(chromium.get().toFile());
     options.addArguments(
@@ -84,8 +87,15 @@ class ReviewPageBrowserTest {
                   .build(),
               options);
     } catch (WebDriverException e) {
-      assumeTrue(false, "Chromium did not start: the page was not opened in a browser");
+      checkPresent(false, "Chromium did not start: the page was not opened in a browser");
     }
+  }
+
+  private static void checkPresent(boolean present, String missing) {
+    if ("required".equals(System.getenv("YARDFALL_BROWSER"))) {
+      assertTrue(present, missing);
+    }
+    assumeTrue(present, missing);
   }
 
   @AfterAll

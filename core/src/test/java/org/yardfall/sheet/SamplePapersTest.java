@@ -92,7 +92,8 @@ class SamplePapersTest {
                   MapView.centred(SiteExtent.of(result), scale, frame),
                   result,
                   UnitSystem.US,
-                  0.1,
+                  DrawnContours.of(
+                      result.terrain().ground(), SiteExtent.photo(result), UnitSystem.US),
                   result.routes().get(0))
               .labels();
       assertTrue(labels.size() > 20, () -> labels.size() + " labels");
