@@ -75,16 +75,14 @@ final class MapPainter {
     painter.drains(proposed);
     painter.flows();
     painter.outlets();
-    LabelPlacer labels =
-        new MapLabels(g, view, result, units).place(proposed, contours);
+    LabelPlacer labels = new MapLabels(g, view, result, units).place(proposed, contours);
     g.dispose();
     return labels;
   }
 
   private void ground(DrawnContours contours) {
     for (Contour contour : contours.lines()) {
-      boolean heavy =
-          Math.floorMod(Math.round(contour.elevationM() / contours.stepM()), 5L) == 0;
+      boolean heavy = Math.floorMod(Math.round(contour.elevationM() / contours.stepM()), 5L) == 0;
       draw(contour.line(), Ink.CONTOUR, Ink.dashes(heavy ? 0.8 : 0.45, 4, 2));
     }
   }

@@ -46,10 +46,14 @@ public final class MapPicture {
     g.setColor(Ink.PAPER);
     g.fill(new Rectangle2D.Double(0, 0, frame.getWidth() + 1, frame.getHeight() + FOOT + 1));
     relief(g, view, result);
-    DrawnContours contours =
-        DrawnContours.of(result.terrain().ground(), view.ground(), units);
+    DrawnContours contours = DrawnContours.of(result.terrain().ground(), view.ground(), units);
     MapPainter.paint(
-        g, view, result, units, contours, result.routes().isEmpty() ? null : result.routes().get(0));
+        g,
+        view,
+        result,
+        units,
+        contours,
+        result.routes().isEmpty() ? null : result.routes().get(0));
     foot(g, result, units, view);
     g.dispose();
     Pictures.writePng(image, file);

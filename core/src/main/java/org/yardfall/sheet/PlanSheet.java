@@ -108,8 +108,7 @@ public final class PlanSheet {
         SheetScale.fitting(
             ground.getWidth(), ground.getHeight(), frame.getWidth(), frame.getHeight(), units);
     MapView view = MapView.centred(ground, scale.pointsPerM(), frame);
-    DrawnContours contours =
-        DrawnContours.of(result.terrain().ground(), view.ground(), units);
+    DrawnContours contours = DrawnContours.of(result.terrain().ground(), view.ground(), units);
     MapPainter.paint(g, view, result, units, contours, route);
     new PlanStrip(g, strip, result, units)
         .draw(

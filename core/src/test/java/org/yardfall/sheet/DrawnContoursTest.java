@@ -45,9 +45,7 @@ class DrawnContoursTest {
     java.util.Random random = new java.util.Random(7);
     DrawnContours drawn =
         drawn(
-            FRAME,
-            (x, y) -> 10 + 0.05 * (x - 100) + 0.02 * random.nextDouble(),
-            UnitSystem.METRIC);
+            FRAME, (x, y) -> 10 + 0.05 * (x - 100) + 0.02 * random.nextDouble(), UnitSystem.METRIC);
     assertEquals(
         drawn.lines().stream().mapToDouble(Contour::elevationM).distinct().count(),
         drawn.lines().size());
