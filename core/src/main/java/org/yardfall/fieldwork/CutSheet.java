@@ -2,7 +2,9 @@ package org.yardfall.fieldwork;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.yardfall.route.Route;
+import org.yardfall.site.BadInputException;
 
 /**
  * The cut sheet of a route: what a crew needs at each stake to dig and lay the drain.
@@ -12,6 +14,9 @@ import org.yardfall.route.Route;
  * @param lines main line, then branches
  */
 public record CutSheet(Route route, StakeSettings settings, List<Line> lines) {
+
+  /** No rod reaches from a line of sight farther than this to a pipe; longest rods have 7.6 m. */
+  private static final double FARTHEST_M = 15;
 
   /** Keeps the lists to itself. */
   public CutSheet {
@@ -35,13 +40,34 @@ public record CutSheet(Route route, StakeSettings settings, List<Line> lines) {
   /**
    * The cut sheet of a route: stakes at least every interval and at every upper end, bend, grade
    * break, drop, change of span, junction and outlet.
+   *
+   * @throws BadInputException if the settings' instrument stands so far above or below the pipe
+   *     that its benchmark is of another datum or unit
    */
   public static CutSheet of(Route route, StakeSettings settings) {
     List<Line> lines = new ArrayList<>();
     for (PlannedLine line : PlannedLine.of(route)) {
       lines.add(new Line(line.name(), new Staker(route, line, settings).rows()));
     }
+    settings.setup().ifPresent(setup -> checkDatum(route, setup));
     return new CutSheet(route, settings, lines);
+  }
+
+  private static void checkDatum(Route route, LaserSetup setup) {
+    double invertM = route.main().stations().get(0).invertM();
+    double aboveM = setup.hiM() - invertM;
+    if (Math.abs(aboveM) > FARTHEST_M) {
+      throw new BadInputException(
+          "benchmark",
+          String.format(
+              Locale.ROOT,
+              "the line of sight lies at %.2f m, %.2f m %s the pipe's upper end at %.2f m",
+              setup.hiM(),
+              Math.abs(aboveM),
+              aboveM < 0 ? "below" : "above",
+              invertM),
+          "give the benchmark in the plan's datum and its unit");
+    }
   }
 
   /** The sheet as CSV, every column, a line a stake. */

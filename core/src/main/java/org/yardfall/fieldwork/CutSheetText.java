@@ -81,10 +81,14 @@ final class CutSheetText {
                                 units.words(s.backsightM()),
                                 units.words(s.hiM()))));
     page.list(sheet.warnings(units));
+    page.list(CAUTIONS);
     boolean rods = settings.setup().isPresent();
     for (CutSheet.Line line : sheet.lines()) {
-      page.heading("main".equals(line.name()) ? "Main line" : capital(line.name()));
-      page.table(heads(units, rods));
+      String name = "main".equals(line.name()) ? "Main line" : capital(line.name());
+      page.heading(name);
+      page.table(
+          "Cut sheet " + sheet.route().id() + ", " + Prover.spoken(line.name()),
+          heads(units, rods));
       for (CutRow row : line.rows()) {
         page.row(cells(row, units, rods));
       }
@@ -93,7 +97,7 @@ final class CutSheetText {
     if (settings.offsetM() > 0) {
       coordinates(sheet, units, page);
     }
-    return page.list(CAUTIONS).toString();
+    return page.toString();
   }
 
   private static String intro(CutSheet sheet, FieldUnits units) {

@@ -3,7 +3,10 @@ package org.yardfall.fieldwork;
 import java.util.Collection;
 import java.util.List;
 
-/** A page for the printer: one HTML file that needs no other, black on white, large type. */
+/**
+ * A page for the printer: one HTML file that needs no other, black on white; in large type for the
+ * trench, or dense, to have all on one sheet for the file.
+ */
 final class PrintPage {
 
   private static final String STYLE =
@@ -23,18 +26,60 @@ final class PrintPage {
       td.words span { font-size: 11pt }
       .verdict { font-size: 20pt; font-weight: bold; border: 1mm solid #000; padding: 2mm 4mm }
       svg { width: 100%; height: auto }
+      @media print { body { margin: 0; max-width: none } table { width: calc(100% - 0.6mm) } }
+      """;
+
+  private static final String DENSE =
+      """
+      @page { size: landscape; margin: 9mm }
+      body { font-size: 8.5pt; line-height: 1.25 }
+      h1 { font-size: 14pt; margin: 0 } h2 { font-size: 10pt; margin: 2mm 0 0.7mm }
+      p, li { margin: 0.4mm 0 } ul { margin: 0.7mm 0; padding-left: 5mm }
+      th, td { border-width: 0.2mm; padding: 0.35mm 1mm }
+      th { font-size: 7.5pt; border-bottom-width: 0.5mm; white-space: normal }
+      td.big { font-size: 8.5pt } td.words span { font-size: 8pt }
+      .verdict { font-size: 12pt; border-width: 0.5mm; padding: 0.5mm 2mm; margin: 1mm 0 }
+      .side { display: flex; gap: 5mm; align-items: flex-start } .side > div { flex: 1 1 0 }
+      svg { max-height: 80mm }
       """;
 
   private final StringBuilder html = new StringBuilder();
 
+  /** A page in large type. */
   PrintPage(String title) {
+    this(title, "");
+  }
+
+  private PrintPage(String title, String style) {
     html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>")
         .append(escaped(title))
         .append("</title>\n<style>\n")
         .append(STYLE)
+        .append(style)
         .append("</style>\n</head>\n<body>\n<h1>")
         .append(escaped(title))
         .append("</h1>\n");
+  }
+
+  /** A page for one sheet. */
+  static PrintPage dense(String title) {
+    return new PrintPage(title, DENSE);
+  }
+
+  /** What follows stands side by side with what follows {@link #beside}, up to {@link #under}. */
+  PrintPage side() {
+    html.append("<div class=\"side\"><div>\n");
+    return this;
+  }
+
+  PrintPage beside() {
+    html.append("</div><div>\n");
+    return this;
+  }
+
+  PrintPage under() {
+    html.append("</div></div>\n");
+    return this;
   }
 
   PrintPage heading(String text) {
@@ -64,9 +109,28 @@ final class PrintPage {
     return this;
   }
 
+  /**
+   * Opens a table whose name stands above its heads on every sheet of paper.
+   *
+   * @param heads one that starts with {@code <} stands to the left, as words do
+   */
+  PrintPage table(String name, List<String> heads) {
+    html.append("<table>\n<thead><tr><th class=\"words\" colspan=\"")
+        .append(heads.size())
+        .append("\">")
+        .append(escaped(name))
+        .append("</th></tr>\n");
+    return heads(heads);
+  }
+
   /** Opens a table; a head that starts with {@code <} stands to the left, as words do. */
   PrintPage table(List<String> heads) {
-    html.append("<table>\n<thead><tr>");
+    html.append("<table>\n<thead>");
+    return heads(heads);
+  }
+
+  private PrintPage heads(List<String> heads) {
+    html.append("<tr>");
     for (String head : heads) {
       boolean words = head.startsWith("<");
       html.append(words ? "<th class=\"words\">" : "<th>")

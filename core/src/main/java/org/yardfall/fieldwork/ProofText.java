@@ -58,10 +58,10 @@ final class ProofText {
   }
 
   static String page(AsBuiltProof proof, FieldUnits units) {
-    PrintPage page = new PrintPage("As built: route " + proof.route().id());
+    PrintPage page = PrintPage.dense("As built: route " + proof.route().id());
     page.verdict(proof.passed() ? "PASSED" : "NOT PASSED");
     page.list(sentences(proof, units));
-    page.heading("Checks");
+    page.side().heading("Checks, in " + units.unit());
     page.table(List.of("<Check", "<Result", "Worst", "Limit", "<Where"));
     for (ProofCheck check : proof.checks()) {
       page.row(
@@ -73,9 +73,31 @@ final class ProofText {
               "<" + check.where(units)));
     }
     page.endTable();
-    page.heading("Profile as built over planned");
-    page.drawing(ProfileDrawing.svg(proof, units));
-    page.heading("Shots, in " + units.unit());
+    page.beside().heading("Profile as built over planned");
+    page.drawing(ProfileDrawing.svg(proof, units)).under();
+    page.heading("Shots, in " + units.unit()).side();
+    int half = (proof.shots().size() + 1) / 2;
+    shots(page, proof, proof.shots().subList(0, half), units);
+    page.beside();
+    shots(page, proof, proof.shots().subList(half, proof.shots().size()), units);
+    page.under();
+    page.paragraph(
+        "Inverts "
+            + (proof.limits().held() == ProofLimits.Held.INVERT
+                ? "as shot"
+                : "from shots on top of the pipe, less "
+                    + units.words(proof.limits().rodToInvertM()))
+            + "; cover against the planned ground.");
+    List<String> sources = new ArrayList<>();
+    for (Assumption source : ProofLimits.sources()) {
+      sources.add(
+          source.about().replace("proof.", "") + ": " + source.value() + " – " + source.source());
+    }
+    return page.paragraph("The usual limits: " + String.join("; ", sources) + ".").toString();
+  }
+
+  private static void shots(
+      PrintPage page, AsBuiltProof proof, List<ProofShot> shots, FieldUnits units) {
     page.table(
         List.of(
             "<Line",
@@ -88,7 +110,7 @@ final class ProofText {
             "Cover",
             "Grade to next %",
             "<Verdict"));
-    for (ProofShot shot : proof.shots()) {
+    for (ProofShot shot : shots) {
       page.row(
           List.of(
               "<" + shot.line(),
@@ -103,20 +125,6 @@ final class ProofText {
               "<" + verdict(shot, proof.limits())));
     }
     page.endTable();
-    page.paragraph(
-        "Inverts "
-            + (proof.limits().held() == ProofLimits.Held.INVERT
-                ? "as shot"
-                : "from shots on top of the pipe, less "
-                    + units.words(proof.limits().rodToInvertM()))
-            + "; cover against the planned ground.");
-    page.heading("Where the usual limits come from");
-    List<String> sources = new ArrayList<>();
-    for (Assumption source : ProofLimits.sources()) {
-      sources.add(
-          source.about().replace("proof.", "") + ": " + source.value() + " – " + source.source());
-    }
-    return page.list(sources).toString();
   }
 
   /** What was found, in sentences. */

@@ -162,6 +162,15 @@ class CutSheetTest {
   }
 
   @Test
+  void aBenchmarkOfAnotherDatumIsRefused() {
+    Route route = FieldFixtures.bentRoute(); // inverts near 100 m
+    StakeSettings settings = PLAIN.with(new LaserSetup(330, 1.5));
+    BadInputException refusal =
+        assertThrows(BadInputException.class, () -> CutSheet.of(route, settings));
+    assertTrue(refusal.getMessage().contains("above the pipe's upper end"), refusal.getMessage());
+  }
+
+  @Test
   void anInstrumentTooLowIsSaid() {
     CutSheet sheet = CutSheet.of(FieldFixtures.bentRoute(), PLAIN.with(LaserSetup.atHeight(100.9)));
     assertEquals(1, sheet.warnings(FieldUnits.METRES).size());
