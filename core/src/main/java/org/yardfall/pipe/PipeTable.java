@@ -16,10 +16,10 @@ import org.yardfall.site.DrainLimits;
  * Generic pipes as the trade sells them for yards, 3 to 8 in.
  *
  * <p>Diameters: PVC by ASTM D2729 and D3034 (outside diameters 3.250, 4.215, 6.275 and 8.400 in,
- * walls from memory for D2729, diameter/35 for D3034); Schedule 40 by ASTM D1785 (diameters and
- * walls from memory); polyethylene inside diameter as named, the outside diameters are typical
- * values of ASTM F405 and F667 pipe and the openings the least inlet area of AASHTO M 252, all
- * three from memory. Check the maker's sheet before ordering.
+ * walls from memory for D2729, diameter/35 for D3034); Schedule 40 by ASTM D1785; polyethylene
+ * inside diameter as named, the openings the least inlet area of AASHTO M 252, the outside
+ * diameters typical values of ASTM F405 and F667 pipe, from memory. Check the maker's sheet before
+ * ordering.
  */
 public final class PipeTable {
 
@@ -147,10 +147,13 @@ public final class PipeTable {
         limits.boreMaxLengthM());
   }
 
-  /** AASHTO M 252: openings of at least 1 in² per foot (from memory); slots 1/8 in wide. */
+  /**
+   * AASHTO M 252, class 2 perforations: openings of at least 20 cm² per metre, 0.945 in² per foot,
+   * in pipes of 4 to 10 in; slots 1/8 in wide.
+   */
   private static Pipe slotted(
       Pipe.Material material, double nominalIn, double outsideIn, double n, String source) {
-    double openings = INCH * INCH / 0.3048;
+    double openings = 20e-4;
     return new Pipe(
         material,
         true,

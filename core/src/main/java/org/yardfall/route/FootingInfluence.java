@@ -18,8 +18,8 @@ final class FootingInfluence {
 
   /**
    * Depth in metres below ground taken for the underside of a footing that none is given for: 12
-   * in, the least that the International Residential Code asks (R403.1.4; value from memory). A
-   * deeper footing allows more.
+   * in, the least that the International Residential Code asks (R403.1.4). A deeper footing allows
+   * more.
    */
   static final double ASSUMED_DEPTH_M = 0.3048;
 

@@ -17,6 +17,7 @@ import org.yardfall.runoff.DrainEffect.StretchChange;
 import org.yardfall.runoff.InflowLedgerFinder.Delivery;
 import org.yardfall.runoff.InflowLedgerFinder.Drained;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.UnitSystem;
 
 /**
  * Finds what a drain changes across the property line: what runs onto its collecting lines goes
@@ -94,19 +95,7 @@ public final class DrainEffectFinder {
         changes(before.deliveries(), drained, carriedOnto(outlet), finder.frame().cellM());
     for (NeighbourChange c : changes) {
       if (c.rises()) {
-        warnings.add(
-            String.format(
-                Locale.ROOT,
-                "With the drain, %s would receive %.2f m3 instead of %.2f m3, at a peak of %.4f"
-                    + " m3/s instead of %.4f m3/s, and over the fullest metre of the line %.2f m3"
-                    + " instead of %.2f m3; see local rules before draining this way.",
-                c.neighbour().isEmpty() ? "ground of no known parcel" : "parcel " + c.neighbour(),
-                c.afterM3(),
-                c.beforeM3(),
-                c.afterPeakM3S(),
-                c.beforePeakM3S(),
-                c.afterPerMetreM2(),
-                c.beforePerMetreM2()));
+        warnings.add(rise(c));
       }
     }
     return new DrainEffect(
@@ -118,6 +107,23 @@ public final class DrainEffectFinder {
         before.ledger().all().stream().map(f -> change(f, drained)).toList(),
         changes,
         warnings);
+  }
+
+  /** In metric units, as all sentences of the stages; what a person reads is restated. */
+  private static String rise(NeighbourChange c) {
+    UnitSystem units = UnitSystem.METRIC;
+    return String.format(
+        Locale.ROOT,
+        "With the drain, %s would receive %s instead of %s, at a peak of %s instead of %s, and where"
+            + " it crosses the line closest together %s per m instead of %s per m; see local rules"
+            + " before draining this way.",
+        c.neighbour().isEmpty() ? "ground of no known parcel" : "parcel " + c.neighbour(),
+        units.water(c.afterM3()),
+        units.water(c.beforeM3()),
+        units.flow(c.afterPeakM3S()),
+        units.flow(c.beforePeakM3S()),
+        units.water(c.afterPerMetreM2()),
+        units.water(c.beforePerMetreM2()));
   }
 
   /** What crosses a stretch where the drain is; all its cells are crossings before and after. */

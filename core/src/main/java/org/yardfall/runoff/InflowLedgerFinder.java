@@ -20,7 +20,6 @@ import org.yardfall.elevation.Terrain;
 import org.yardfall.runoff.InflowLedger.Balance;
 import org.yardfall.runoff.StretchFinder.Crossing;
 import org.yardfall.runoff.StretchFinder.Stretch;
-import org.yardfall.site.Assumption;
 import org.yardfall.site.Site;
 import org.yardfall.site.Surface.Kind;
 import org.yardfall.water.FlowField;
@@ -293,8 +292,8 @@ public final class InflowLedgerFinder {
             led.interceptedM3,
             led.heldBeyondM3),
         CurveNumber.runoff(own, cover.group(), storm.depthM()),
-        assumptions(),
-        warnings(inflow, outflow));
+        LedgerNotes.assumptions(storm, cover, settings),
+        LedgerNotes.warnings(storm, inflow, outflow));
   }
 
   private record Found(BoundaryFlow flow, Stretch stretch) {}
@@ -389,50 +388,5 @@ public final class InflowLedgerFinder {
       crossings.put(named.get(named.size() - 1).id(), cells(f.stretch()));
     }
     return named;
-  }
-
-  private List<Assumption> assumptions() {
-    List<Assumption> all = new ArrayList<>(storm.assumptions());
-    all.addAll(cover.assumptions());
-    all.add(
-        new Assumption(
-            "runoff coefficients", "by cover, soil group and slope", RationalMethod.SOURCE));
-    if (storm.twoYear24hM().isEmpty()) {
-      all.add(
-          new Assumption(
-              "two-year 24 h rain",
-              String.format(Locale.ROOT, "%.4g m, the design storm's own depth", storm.depthM()),
-              "not given; a deeper rain shortens sheet flow's time and raises the peak"));
-    }
-    all.add(
-        new Assumption(
-            "time of concentration",
-            String.format(
-                Locale.ROOT,
-                "sheet flow of at most %.2f m, then shallow flow; at least %.0f s",
-                settings.sheetLimitM(),
-                settings.leastS()),
-            "USDA NRCS, NEH 630 chapter 15 (2010); least time: FHWA HEC-22 (both from memory)"));
-    return all;
-  }
-
-  private List<String> warnings(List<BoundaryFlow> in, List<BoundaryFlow> out) {
-    List<String> warnings = new ArrayList<>();
-    List<BoundaryFlow> all = new ArrayList<>(in);
-    all.addAll(out);
-    if (all.stream().anyMatch(BoundaryFlow::atLeast)) {
-      warnings.add(
-          "The known ground ends above some stretches: their areas, volumes and peaks are lower"
-              + " bounds.");
-    }
-    for (BoundaryFlow f : all) {
-      if (!storm.bursts().covers(f.time().seconds())) {
-        warnings.add(
-            "The intensity table does not reach the time of concentration of some stretches; its"
-                + " nearest two lines were continued.");
-        break;
-      }
-    }
-    return warnings;
   }
 }

@@ -48,7 +48,8 @@ public final class RationalMethod {
 
   /**
    * Frequency factor by which C grows for rarer storms: 1 to 10 years, 1.1 to 25, 1.2 to 50, 1.25
-   * above (FHWA HEC-22; from memory). Between those the next rarer one counts.
+   * above (USDA NRCS Hydrology Training Series, module 206 D). Between those the next rarer one
+   * counts.
    */
   public static double frequencyFactor(OptionalDouble returnPeriodYears) {
     double t = returnPeriodYears.orElse(1);

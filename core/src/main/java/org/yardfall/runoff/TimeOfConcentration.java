@@ -131,9 +131,9 @@ public record TimeOfConcentration(List<Reach> reaches, double travelS, double se
   }
 
   /**
-   * k of V = k·√s in m/s: pavement 20.328 ft/s, unpaved 16.135, nearly bare 9.965, short grass
-   * 6.962, woodland 5.032 (NEH 630 table 15-3; from memory, within 3 % of the k of FHWA HEC-22
-   * table 3-3).
+   * k of V = k·√s in m/s: pavement 20.328 ft/s and unpaved 16.135 (TR-55, appendix F); nearly bare
+   * 9.965, short grass 6.962, woodland 5.032 (NEH 630 table 15-3; from memory, within 3 % of the k
+   * of FHWA HEC-22 table 3-3).
    */
   public static double shallowVelocityMS(Kind kind) {
     return FOOT_M

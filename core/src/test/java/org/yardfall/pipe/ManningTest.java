@@ -72,7 +72,11 @@ class ManningTest {
     assertEquals(percent, grade, 0.0055, inches + " in");
   }
 
-  /** Chow 1959, fig. 6-5: most flow at 0.938 of the depth, 1.076 of full (from memory). */
+  /**
+   * White, Fluid Mechanics, 10.3, eq. 10.20 and 10.21 (read): greatest velocity at 0.813 of the
+   * diameter, 14 % over the full pipe's; greatest flow at 0.938, 8 % over, 2.129 R^(8/3) S^(1/2) /
+   * n. Chow 1959, fig. 6-5, has 1.076 (from memory).
+   */
   @Test
   void theGreatestFlowIsAtNineTenthsOfTheDepth() {
     double most = 0;
@@ -86,7 +90,18 @@ class ManningTest {
     }
     assertEquals(0.938, at, 0.0005);
     assertEquals(1.076, most / Manning.fullM3S(1, 0.01, 0.01), 0.0005);
+    assertEquals(2.129 * Math.pow(0.5, 8 / 3.0) * 0.1 / 0.01, most, 0.001 * most);
     assertEquals(Manning.DEPTH_OF_MOST, at, 2e-5);
+    double fastest = 0;
+    for (int i = 1; i <= 10_000; i++) {
+      double velocity = Manning.velocityMS(1, 0.01, 0.01, i / 10_000.0);
+      if (velocity > fastest) {
+        fastest = velocity;
+        at = i / 10_000.0;
+      }
+    }
+    assertEquals(0.813, at, 0.0005);
+    assertEquals(1.14, fastest / Manning.velocityMS(1, 0.01, 0.01, 1), 0.0005);
   }
 
   /** Half full the radius is that of the full pipe, so the velocity is too. */

@@ -27,6 +27,37 @@ class PipeTableTest {
     assertEquals(0.120, pipe(Material.PVC_SEWER, false, 4).wallM() / 0.0254, 0.0005);
   }
 
+  /**
+   * ASTM D1785, table of Schedule 40 as reprinted: outside diameter, wall, inside diameter in in.
+   */
+  @Test
+  void schedule40HasTheDiametersOfItsStandard() {
+    checkSchedule40(3, 3.500, 0.216, 3.068);
+    checkSchedule40(4, 4.500, 0.237, 4.026);
+    checkSchedule40(6, 6.625, 0.280, 6.065);
+    checkSchedule40(8, 8.625, 0.322, 7.981);
+  }
+
+  private static void checkSchedule40(double nominal, double outside, double wall, double inside) {
+    Pipe pipe = pipe(Material.SCHEDULE_40, false, nominal);
+    assertEquals(outside, pipe.outsideM() / 0.0254, 1e-9);
+    assertEquals(wall, pipe.wallM() / 0.0254, 1e-9);
+    assertEquals(inside, pipe.insideM() / 0.0254, 5e-4);
+  }
+
+  /**
+   * AASHTO M 252, class 2 perforations, as quoted in two technical notes: no less than 20 cm² per
+   * metre, 0.945 in² per foot, for 4 to 10 in.
+   */
+  @Test
+  void slottedPipeHasTheLeastInletAreaOfItsStandard() {
+    for (double inches : new double[] {4, 6, 8}) {
+      double area = pipe(Material.CORRUGATED, true, inches).perforationM2PerM();
+      assertEquals(20, area * 1e4, 1e-9);
+      assertEquals(0.945, area * 0.3048 / 0.0254 / 0.0254, 5e-4);
+    }
+  }
+
   /** ASTM D2729, dimensions of sockets: a 4 in pipe fits one of 4.210 to 4.235 in, a 6 in 6.270. */
   @Test
   void drainPipeFitsTheSocketsOfItsStandard() {

@@ -17,6 +17,7 @@ import org.yardfall.elevation.GridFrame;
 import org.yardfall.runoff.DrainEffect.Intake;
 import org.yardfall.runoff.DrainEffect.NeighbourChange;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.UnitSystem;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 
@@ -100,7 +101,11 @@ class DrainEffectFinderTest {
     assertEquals(below.beforeM3(), below.afterM3(), 1e-9); // the same water …
     assertTrue(below.afterPerMetreM2() > 15 * below.beforePerMetreM2()); // … at one place
     assertTrue(below.rises());
-    assertTrue(effect.warnings().get(0).startsWith("With the drain, parcel below would receive"));
+    String warning = effect.warnings().get(0);
+    assertTrue(warning.startsWith("With the drain, parcel below would receive"));
+    String us = UnitSystem.US.restate(warning);
+    assertFalse(us.matches(".*\\d (m³|m3|l/s|m)\\b.*"), us);
+    assertTrue(us.matches(".* ft³ .* ft³/s .* ft³ per ft .*"), us);
     BoundaryFlow thread =
         effect.after().outflow().stream().filter(BoundaryFlow::concentrated).findFirst().get();
     assertEquals(5.5, thread.at().x, 1e-9);

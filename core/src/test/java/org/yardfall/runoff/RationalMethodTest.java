@@ -54,6 +54,18 @@ class RationalMethodTest {
         0.0006);
   }
 
+  /**
+   * The same module's first example: 6 acres of houses at the middle of 0.30 to 0.50, 3 of park at
+   * 0.15, 3 of concrete at 0.90, 5.1 in/h, 25 years. Its answer was not read; the sum by hand is
+   * 1.1 · 0.4625 · 5.1 · 12 ft³/s.
+   */
+  @Test
+  void anExampleOfThreeCoversIsFollowed() {
+    double c = RationalMethod.composite(6 * 0.40 + 3 * 0.15 + 3 * 0.90, 12, 1.1);
+    assertEquals(1.1 * 0.4625, c, 1e-12);
+    checkUs(c, 5.1, 12, 31.14);
+  }
+
   /** Back-to-back lots of a third of an acre, C 0.4, 7.64 in/h: about one ft³/s a lot. */
   @Test
   void aThirdOfAnAcreShedsAboutOneCubicFootASecond() {
@@ -61,6 +73,10 @@ class RationalMethodTest {
     assertEquals(1.02 * 1.008333, q, 0.01);
   }
 
+  /**
+   * USDA NRCS Hydrology Training Series, module 206 D, as coded in a public package of engineering
+   * functions: 1.0 to 10 years, 1.1, 1.2 and 1.25 for 25, 50 and 100.
+   */
   @Test
   void theFrequencyFactorGrowsByStepsAndTheCoefficientStaysBelowOne() {
     assertEquals(1, RationalMethod.frequencyFactor(OptionalDouble.empty()), 0);

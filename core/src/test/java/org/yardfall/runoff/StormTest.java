@@ -116,9 +116,15 @@ class StormTest {
   @Test
   void aDepthAloneHasItsBurstsAssumed() {
     Storm storm = of(0.1, 86_400);
-    // NEH 630 type II: 45.4 % of the day's rain in its hardest hour (from memory); mass curve
-    // 0.283 at 11.5 h and 0.735 at 12.5 h
+    // Ordinates of the type II mass curve at 10.5, 11, 11.5, 12, 12.5, 13 and 13.5 h (TR-55, as
+    // coded
+    // in two public programs): 0.204, 0.235, 0.283, 0.663, 0.735, 0.772, 0.799
+    assertEquals(0.663 - 0.283, storm.intensityMS(1800) * 1800 / 0.1, 0.003);
     assertEquals(0.735 - 0.283, storm.intensityMS(3600) * 3600 / 0.1, 0.003);
+    assertEquals(0.772 - 0.235, storm.intensityMS(7200) * 7200 / 0.1, 0.003);
+    assertEquals(0.799 - 0.204, storm.intensityMS(10_800) * 10_800 / 0.1, 0.003);
+    // and, further out, 0.147 at 9 h and 0.850 at 15 h, between 0.820 and 0.880
+    assertEquals(0.850 - 0.147, storm.intensityMS(21_600) * 21_600 / 0.1, 0.006);
     assertEquals(0.1, storm.intensityMS(86_400) * 86_400, 1e-12);
     assertEquals("storm.table", storm.assumptions().get(0).about());
     assertEquals(0.05, of(0.05, 7200).intensityMS(7200) * 7200, 1e-12);

@@ -46,9 +46,21 @@ class TimeOfConcentrationTest {
   }
 
   /**
+   * TR-55 as quoted in a public manual: unpaved 16.1345 √s and paved 20.3282 √s ft/s, from
+   * Manning's equation with n 0.05 and 0.4 ft, n 0.025 and 0.2 ft of hydraulic radius (read).
+   */
+  @Test
+  void theShallowVelocitiesOfPavedAndUnpavedAreThePublishedOnes() {
+    assertEquals(20.3282, TimeOfConcentration.shallowVelocityMS(Kind.PAVEMENT) / FOOT_M, 0.0005);
+    assertEquals(16.1345, TimeOfConcentration.shallowVelocityMS(Kind.GRAVEL) / FOOT_M, 0.001);
+    assertEquals(20.3282, 1.4859 / 0.025 * Math.pow(0.2, 2 / 3.0), 0.01);
+    assertEquals(16.1345, 1.4859 / 0.05 * Math.pow(0.4, 2 / 3.0), 0.01);
+  }
+
+  /**
    * FHWA HEC-22 table 3-3 gives V = k·√(slope in percent) m/s with k 0.619 paved, 0.491 unpaved,
-   * 0.305 nearly bare, 0.213 short grass, 0.152 woodland (read second-hand). The handbook's
-   * velocities used here agree within 3 %.
+   * 0.305 nearly bare, 0.213 short grass, 0.152 woodland (read in a manual that repeats it). The
+   * handbook's velocities used here agree within 3 %.
    */
   @Test
   void theShallowVelocitiesAgreeWithASecondTable() {

@@ -1,0 +1,60 @@
+package org.yardfall.runoff;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.yardfall.site.Assumption;
+
+/** What must be said beside a ledger of what crosses the property line. */
+final class LedgerNotes {
+
+  private LedgerNotes() {}
+
+  /** What was assumed in a ledger of a storm. */
+  static List<Assumption> assumptions(
+      Storm storm, SurfaceCover cover, TimeOfConcentration.Settings settings) {
+    List<Assumption> all = new ArrayList<>(storm.assumptions());
+    all.addAll(cover.assumptions());
+    all.add(
+        new Assumption(
+            "runoff coefficients", "by cover, soil group and slope", RationalMethod.SOURCE));
+    if (storm.twoYear24hM().isEmpty()) {
+      all.add(
+          new Assumption(
+              "two-year 24 h rain",
+              String.format(Locale.ROOT, "%.4g m, the design storm's own depth", storm.depthM()),
+              "not given; a deeper rain shortens sheet flow's time and raises the peak"));
+    }
+    all.add(
+        new Assumption(
+            "time of concentration",
+            String.format(
+                Locale.ROOT,
+                "sheet flow of at most %.2f m, then shallow flow; at least %.0f s",
+                settings.sheetLimitM(),
+                settings.leastS()),
+            "USDA NRCS, NEH 630 chapter 15 (2010); least time: FHWA HEC-22 (both from memory)"));
+    return all;
+  }
+
+  /** What is odd in what crosses the line. */
+  static List<String> warnings(Storm storm, List<BoundaryFlow> in, List<BoundaryFlow> out) {
+    List<String> warnings = new ArrayList<>();
+    List<BoundaryFlow> all = new ArrayList<>(in);
+    all.addAll(out);
+    if (all.stream().anyMatch(BoundaryFlow::atLeast)) {
+      warnings.add(
+          "The known ground ends above some stretches: their areas, volumes and peaks are lower"
+              + " bounds.");
+    }
+    for (BoundaryFlow f : all) {
+      if (!storm.bursts().covers(f.time().seconds())) {
+        warnings.add(
+            "The intensity table does not reach the time of concentration of some stretches; its"
+                + " nearest two lines were continued.");
+        break;
+      }
+    }
+    return warnings;
+  }
+}
