@@ -53,7 +53,7 @@ public final class ShapefileLayerWriter {
   /** A writer of layers whose coordinates are metres of the working plane. */
   public ShapefileLayerWriter(WorkingCrs crs) {
     this.placement = Placement.inWorkingCrs(crs);
-    this.prj = EsriWkt.of(crs.crs());
+    this.prj = PrjText.of(crs.crs());
   }
 
   /** Writes the layer's five files into a folder. */

@@ -109,7 +109,7 @@ public final class CrsLookup {
   }
 
   /**
-   * The CRS defined by well-known text (OGC WKT 1 or the ESRI form of a shapefile's {@code .prj}),
+   * The CRS defined by well-known text (OGC WKT 1 or the form of a shapefile's {@code .prj}),
    * easting or longitude first.
    *
    * @throws BadInputException if the text cannot be understood

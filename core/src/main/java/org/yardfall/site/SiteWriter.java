@@ -2,9 +2,7 @@ package org.yardfall.site;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
@@ -48,18 +46,16 @@ public final class SiteWriter {
         "# The site as understood. Lines behind a # were assumed; edit them to state your own.\n");
     out.append(ORDER_SAID);
     SiteInputs inputs = site.inputs();
-    Map<String, String> head = keys("name", site.name().isEmpty() ? null : text(site.name()));
-    givenOr("site.crs", "crs", text(crsName(inputs)), head);
-    put(head, "ortho", path(inputs.ortho()));
+    YamlKeys head = YamlKeys.of("name", site.name().isEmpty() ? null : YamlKeys.text(site.name()));
+    givenOr("site.crs", "crs", YamlKeys.text(crsName(inputs)), head);
+    head.put("ortho", path(inputs.ortho()));
     section("site", head);
     elevation(site.elevation());
-    Map<String, String> parcels = layer(inputs.parcels());
-    put(parcels, "lot", text(inputs.lot()));
+    YamlKeys parcels = layer(inputs.parcels());
+    parcels.put("lot", YamlKeys.text(inputs.lot()));
     if (!inputs.rightOfWay().isEmpty()) {
-      put(
-          parcels,
-          "right-of-way",
-          inputs.rightOfWay().stream().map(SiteWriter::text).toList().toString());
+      parcels.put(
+          "right-of-way", inputs.rightOfWay().stream().map(YamlKeys::text).toList().toString());
     }
     section("parcels", parcels);
     section("buildings", layer(inputs.buildings()));
@@ -96,19 +92,19 @@ public final class SiteWriter {
             : "[" + String.join(", ", e.rasters().stream().map(this::path).toList()) + "]";
     section(
         "elevation",
-        keys(
+        YamlKeys.of(
             "files",
             files,
             "shots",
             path(e.shots()),
             "columns",
-            text(e.shotColumns()),
+            YamlKeys.text(e.shotColumns()),
             "unit",
             e.shotInput().unitM().isEmpty() ? null : unitName(e.shotInput().unitM().getAsDouble()),
             "codes",
             codes(e.shotInput()),
             "surface",
-            text(e.shotInput().surface()),
+            YamlKeys.text(e.shotInput().surface()),
             "cell",
             metres(e.shotInput().cellM()),
             "longest-edge",
@@ -118,18 +114,18 @@ public final class SiteWriter {
             "vertical-unit",
             e.verticalUnitM().isEmpty() ? null : unitName(e.verticalUnitM().getAsDouble()),
             "vertical-datum",
-            e.verticalDatum().isEmpty() ? null : text(e.verticalDatum()),
+            e.verticalDatum().isEmpty() ? null : YamlKeys.text(e.verticalDatum()),
             "accuracy",
             metres(e.accuracyM()),
             "crs",
-            text(e.crsOverride())));
+            YamlKeys.text(e.crsOverride())));
   }
 
   private static String codes(ShotInput shots) {
     return shots.roles().isEmpty()
         ? null
         : shots.roles().entrySet().stream()
-            .map(e -> text(e.getKey()) + ": " + Words.of(e.getValue()))
+            .map(e -> YamlKeys.text(e.getKey()) + ": " + Words.of(e.getValue()))
             .collect(Collectors.joining(", ", "{ ", " }"));
   }
 
@@ -140,20 +136,20 @@ public final class SiteWriter {
     return metres == WorkingCrs.US_SURVEY_FOOT_M ? "ftUS" : Quantities.lengthUnitName(metres);
   }
 
-  private Map<String, String> layer(LayerSource source) {
+  private YamlKeys layer(LayerSource source) {
     return source == null
-        ? new LinkedHashMap<>()
-        : keys(
+        ? new YamlKeys()
+        : YamlKeys.of(
             "file",
             path(source.file()),
             "layer",
-            text(source.layer()),
+            YamlKeys.text(source.layer()),
             "crs",
-            text(source.crs()),
+            YamlKeys.text(source.crs()),
             "id",
-            text(source.idField()),
+            YamlKeys.text(source.idField()),
             "unit",
-            text(source.unit()));
+            YamlKeys.text(source.unit()));
   }
 
   private void outlets(SiteInputs inputs) {
@@ -166,12 +162,11 @@ public final class SiteWriter {
     }
     out.append("outlets:\n");
     for (Outlet o : site.outlets()) {
-      out.append("  - { ")
+      out.append("  - ")
           .append(
-              line(
-                  keys(
+              YamlKeys.of(
                       "id",
-                      text(o.id()),
+                      YamlKeys.text(o.id()),
                       "kind",
                       o.kind().word(),
                       "at",
@@ -183,14 +178,15 @@ public final class SiteWriter {
                       "lid",
                       metres(o.lidM()),
                       "permit",
-                      o.permitNote().isEmpty() ? null : text(o.permitNote()))))
-          .append(" }\n");
+                      o.permitNote().isEmpty() ? null : YamlKeys.text(o.permitNote()))
+                  .line())
+          .append('\n');
     }
   }
 
   private void outletRules(OutletRules rules) {
     OutletRules usual = OutletRules.usual();
-    Map<String, String> keys = new LinkedHashMap<>();
+    YamlKeys keys = new YamlKeys();
     rule("from-house", rules.fromHouseM(), usual.fromHouseM(), "m", keys);
     rule("from-line", rules.fromLineM(), usual.fromLineM(), "m", keys);
     rule("from-right-of-way", rules.fromRightOfWayM(), usual.fromRightOfWayM(), "m", keys);
@@ -202,13 +198,13 @@ public final class SiteWriter {
         "m/s",
         keys);
     rule("lid-head", rules.lidLossM(), usual.lidLossM(), "m", keys);
-    put(keys, "pumped", rules.pumped() ? "yes" : null);
-    put(keys, "pumped-to-street", rules.pumpedToStreet() ? "yes" : null);
+    keys.put("pumped", rules.pumped() ? "yes" : null);
+    keys.put("pumped-to-street", rules.pumpedToStreet() ? "yes" : null);
     section("outlet-rules", keys);
   }
 
   /** A rule that is as usual, and decides nothing on this site, is not written. */
-  private void rule(String key, double value, double usual, String unit, Map<String, String> keys) {
+  private void rule(String key, double value, double usual, String unit, YamlKeys keys) {
     String about = "outlet-rules." + key;
     if (value != usual || site.assumptions().stream().anyMatch(a -> a.about().equals(about))) {
       givenOr(about, key, value + " " + unit, keys);
@@ -227,18 +223,16 @@ public final class SiteWriter {
   }
 
   private void soil(Soil soil) {
-    Map<String, String> keys = new LinkedHashMap<>();
+    YamlKeys keys = new YamlKeys();
     givenOr("soil.group", "group", String.valueOf(soil.group()), keys);
-    put(
-        keys,
+    keys.put(
         "conductivity",
         soil.conductivityMS().isEmpty() ? null : soil.conductivityMS().getAsDouble() + " m/s");
-    put(keys, "water-table", metres(soil.waterTableM()));
-    put(keys, "water-table-depth", metres(soil.waterTableDepthM()));
-    put(keys, "impermeable-depth", metres(soil.impermeableDepthM()));
+    keys.put("water-table", metres(soil.waterTableM()));
+    keys.put("water-table-depth", metres(soil.waterTableDepthM()));
+    keys.put("impermeable-depth", metres(soil.impermeableDepthM()));
     if (soil.relief() != null) {
-      put(
-          keys,
+      keys.put(
           "relief",
           "{ table-depth: "
               + soil.relief().tableDepthM()
@@ -246,12 +240,11 @@ public final class SiteWriter {
               + soil.relief().dischargeMS()
               + " m/s }");
     }
-    put(keys, "rock-depth", metres(soil.rockDepthM()));
-    put(keys, "frost-depth", metres(soil.frostDepthM()));
+    keys.put("rock-depth", metres(soil.rockDepthM()));
+    keys.put("frost-depth", metres(soil.frostDepthM()));
     Soil.GrainSizes g = soil.grains();
     if (g != null) {
-      put(
-          keys,
+      keys.put(
           "grains",
           "{ d15: "
               + g.d15Mm()
@@ -269,16 +262,15 @@ public final class SiteWriter {
   }
 
   private void storm(StormInput storm) {
-    Map<String, String> keys = new LinkedHashMap<>();
+    YamlKeys keys = new YamlKeys();
     if (storm.table() != null) {
-      put(keys, "table", path(storm.table()));
-      put(keys, "duration", seconds(storm));
+      keys.put("table", path(storm.table()));
+      keys.put("duration", seconds(storm));
     } else {
       givenOr("storm.depth", "depth", metres(storm.depthM()), keys);
       givenOr("storm.duration", "duration", seconds(storm), keys);
     }
-    put(
-        keys,
+    keys.put(
         "return-period",
         storm.returnPeriodYears().isEmpty()
             ? null
@@ -291,7 +283,7 @@ public final class SiteWriter {
   }
 
   private void drain(DrainLimits d) {
-    Map<String, String> keys = new LinkedHashMap<>();
+    YamlKeys keys = new YamlKeys();
     givenOr("drain.min-grade", "min-grade", Double.toString(d.minGrade()), keys);
     givenOr("drain.max-grade", "max-grade", Double.toString(d.maxGrade()), keys);
     givenOr("drain.min-cover", "min-cover", d.minCoverM() + " m", keys);
@@ -306,7 +298,7 @@ public final class SiteWriter {
   }
 
   /** The nominal size with what differs from it; both diameters where no size has either. */
-  private void pipe(DrainLimits d, Map<String, String> keys) {
+  private void pipe(DrainLimits d, YamlKeys keys) {
     boolean assumed = site.assumptions().stream().anyMatch(a -> a.about().equals("drain.pipe"));
     PipeSizes.Size size =
         assumed
@@ -316,15 +308,15 @@ public final class SiteWriter {
       givenOr("drain.pipe", "pipe", size.nominalIn() + " in", keys);
     }
     if (size == null || size.insideM() != d.pipeInsideM()) {
-      put(keys, "pipe-inside", d.pipeInsideM() + " m");
+      keys.put("pipe-inside", d.pipeInsideM() + " m");
     }
     if (size == null || size.outsideM() != d.pipeOutsideM()) {
-      put(keys, "pipe-outside", d.pipeOutsideM() + " m");
+      keys.put("pipe-outside", d.pipeOutsideM() + " m");
     }
   }
 
   private void prices(Prices prices) {
-    Map<String, String> keys = new LinkedHashMap<>();
+    YamlKeys keys = new YamlKeys();
     prices
         .perUnit()
         .forEach((item, price) -> keys.put(Words.of(item), price + " per " + UnitPrice.unit(item)));
@@ -354,43 +346,15 @@ public final class SiteWriter {
   }
 
   /** The key, or a comment with value and source where the value was assumed. */
-  private void givenOr(String about, String key, String value, Map<String, String> keys) {
+  private void givenOr(String about, String key, String value, YamlKeys keys) {
     site.assumptions().stream()
         .filter(a -> a.about().equals(about))
         .findFirst()
-        .ifPresentOrElse(
-            a -> keys.put("# " + key, a.value() + "   (" + a.source() + ")"),
-            () -> put(keys, key, value));
+        .ifPresentOrElse(assumed -> keys.putAssumed(key, assumed), () -> keys.put(key, value));
   }
 
-  private void section(String name, Map<String, String> keys) {
-    if (keys.isEmpty()) {
-      return;
-    }
-    boolean given = keys.keySet().stream().anyMatch(k -> !k.startsWith("#"));
-    out.append(given ? "" : "# ").append(name).append(":\n");
-    keys.forEach(
-        (key, value) -> out.append("  ").append(key).append(": ").append(value).append('\n'));
-  }
-
-  private static String line(Map<String, String> keys) {
-    return String.join(
-        ", ", keys.entrySet().stream().map(e -> e.getKey() + ": " + e.getValue()).toList());
-  }
-
-  /** Keys and values in turn; null values are left out. */
-  private static Map<String, String> keys(String... keysAndValues) {
-    Map<String, String> keys = new LinkedHashMap<>();
-    for (int i = 0; i < keysAndValues.length; i += 2) {
-      put(keys, keysAndValues[i], keysAndValues[i + 1]);
-    }
-    return keys;
-  }
-
-  private static void put(Map<String, String> keys, String key, String value) {
-    if (value != null) {
-      keys.put(key, value);
-    }
+  private void section(String name, YamlKeys keys) {
+    out.append(keys.block(name));
   }
 
   private static String metres(OptionalDouble value) {
@@ -402,30 +366,6 @@ public final class SiteWriter {
       return null;
     }
     boolean near = java.util.Objects.equals(path.getRoot(), folder.getRoot());
-    return text((near ? folder.relativize(path) : path).toString().replace('\\', '/'));
-  }
-
-  /** A double-quoted scalar: text from outside stays text, whatever it holds. */
-  private static String text(String value) {
-    if (value == null) {
-      return null;
-    }
-    StringBuilder quoted = new StringBuilder("\"");
-    for (int i = 0; i < value.length(); i++) {
-      char c = value.charAt(i);
-      switch (c) {
-        case '"' -> quoted.append("\\\"");
-        case '\\' -> quoted.append("\\\\");
-        case '\n' -> quoted.append("\\n");
-        case '\t' -> quoted.append("\\t");
-        default -> {
-          boolean plain =
-              c >= ' ' && c != 0x7f && !(c >= 0x80 && c < 0xa0) && c != 0xfeff && c < 0xfffe;
-          quoted.append(
-              plain ? String.valueOf(c) : String.format(java.util.Locale.ROOT, "\\u%04X", (int) c));
-        }
-      }
-    }
-    return quoted.append('"').toString();
+    return YamlKeys.text((near ? folder.relativize(path) : path).toString().replace('\\', '/'));
   }
 }

@@ -148,7 +148,7 @@ class ShapefileLayerWriterTest {
   private static void checkProjection(String name, double easting, double northing)
       throws FactoryException {
     WorkingCrs crs = CrsLookup.of(name);
-    WorkingCrs read = CrsLookup.of(CRS.parseWKT(EsriWkt.of(crs.crs())));
+    WorkingCrs read = CrsLookup.of(CRS.parseWKT(PrjText.of(crs.crs())));
     assertEquals(crs.metresPerUnit(), read.metresPerUnit(), 1e-12);
     double[] there = {crs.toMetres(easting), crs.toMetres(northing)};
     double[] again = there.clone();

@@ -14,14 +14,14 @@ import org.geotools.referencing.wkt.Formattable;
  * the names of OGC 01-009, which readers of shapefiles understand as well. The CRS's own code is
  * kept in both.
  */
-final class EsriWkt {
+final class PrjText {
 
   private static final Set<String> RENAMED =
       Set.of("Transverse Mercator", "Lambert Conic Conformal (2SP)");
 
   private static final String LAMBERT = "PROJECTION[\"Lambert_Conformal_Conic\"";
 
-  private EsriWkt() {}
+  private PrjText() {}
 
   static String of(CoordinateReferenceSystem crs) {
     Formattable text = (Formattable) crs;
