@@ -3,16 +3,18 @@ package org.yardfall.elevation;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import org.yardfall.site.BadInputException;
 
 /**
  * Parts shots that can be what they say from those that cannot: elevations of 0 among others far
- * from it, places far from all others, point numbers given twice. What is left out is said with its
- * point number.
+ * from it, feet among metres, places far from all others, point numbers given twice. What is left
+ * out is said with its point number.
  */
 final class ShotSieve {
 
@@ -28,8 +30,10 @@ final class ShotSieve {
   /** A shot this many times the others' reach away from their middle is not of this survey. */
   private static final double FAR_AWAY = 10;
 
-  private static final double FOOT_M = 0.3048;
   private static final double SAME_PLACE_M = 0.001;
+
+  /** Above this share of shots in another unit a file is mixed, not one with slips. */
+  private static final double MOST_OTHER_UNIT = 0.1;
 
   private final String name;
   private final ExpectedPlace place;
@@ -52,7 +56,13 @@ final class ShotSieve {
    * @throws BadInputException where none is left or elevations are no ground's
    */
   List<Shot> keep(List<Shot> shots) {
-    List<Shot> kept = withoutDoubles(withoutStrays(withoutZeros(shots)));
+    List<Shot> measured = withoutZeros(shots);
+    List<Shot> oneUnit =
+        inOneUnit(
+            inOneUnit(measured, "places", shot -> Math.hypot(shot.x(), shot.y())),
+            "elevations",
+            Shot::z);
+    List<Shot> kept = withoutDoubles(withoutStrays(oneUnit));
     if (kept.isEmpty()) {
       throw new BadInputException(name, "it holds no shot with an elevation", "give one that does");
     }
@@ -95,6 +105,27 @@ final class ShotSieve {
     return shots.stream().filter(shot -> shot.z() != 0).toList();
   }
 
+  /** Few shots in another unit are left out; of many it cannot be told which are right. */
+  private List<Shot> inOneUnit(List<Shot> shots, String what, ToDoubleFunction<Shot> size) {
+    List<Shot> other = UnitMix.find(shots, size);
+    if (other.size() > MOST_OTHER_UNIT * shots.size()) {
+      throw new BadInputException(
+          name,
+          String.format(
+              Locale.ROOT,
+              "its %s are partly in feet, partly in metres: %d of %d in another unit than the rest"
+                  + " (%s)",
+              what,
+              other.size(),
+              shots.size(),
+              PointNumbers.of(other)),
+          "give all shots in one unit");
+    }
+    say("feet among metres or metres among feet, as their " + what + " look; left out: ", other);
+    Set<Shot> gone = new HashSet<>(other);
+    return gone.isEmpty() ? shots : shots.stream().filter(s -> !gone.contains(s)).toList();
+  }
+
   private List<Shot> withoutStrays(List<Shot> shots) {
     if (shots.size() < 4) {
       return shots;
@@ -106,22 +137,17 @@ final class ShotSieve {
     double limit = FAR_AWAY * Math.max(reach[(int) (0.7 * (reach.length - 1))], 1);
     List<Shot> kept = new ArrayList<>();
     List<Shot> swapped = new ArrayList<>();
-    List<Shot> otherUnit = new ArrayList<>();
     List<Shot> strays = new ArrayList<>();
     for (Shot shot : shots) {
       if (Math.hypot(shot.x() - midX, shot.y() - midY) <= limit) {
         kept.add(shot);
       } else if (Math.hypot(shot.y() - midX, shot.x() - midY) <= limit) {
         swapped.add(shot);
-      } else if (Math.hypot(shot.x() * FOOT_M - midX, shot.y() * FOOT_M - midY) <= limit
-          || Math.hypot(shot.x() / FOOT_M - midX, shot.y() / FOOT_M - midY) <= limit) {
-        otherUnit.add(shot);
       } else {
         strays.add(shot);
       }
     }
     say("northing and easting look swapped; left out: ", swapped);
-    say("feet among metres or metres among feet, as their places look; left out: ", otherUnit);
     say("far from all others; left out: ", strays);
     return kept;
   }

@@ -200,8 +200,27 @@ class ShotFileTest {
 
   @Test
   void feetAmongMetresAreNamed() {
-    Shots shots = read(FIVE + "7,16338615.49,1640452.76,791.2,GND\n", "PNEZD");
-    checkWarned(shots, "feet among metres", ": 7");
+    String twelve = FIVE + FIVE.replaceAll("(?m)^(\\d),49800(\\d)", "1$1,49801$2");
+    Shots places = read(twelve + "7,16338615.49,1640452.76,791.2,GND\n", "PNEZD");
+    checkWarned(places, "feet among metres", "places", ": 7");
+    Shots heights = read(twelve + "8,4980010.00,500012.00,791.2,GND\n", "PNEZD");
+    checkWarned(heights, "feet among metres", "elevations", ": 8");
+    assertEquals(10, heights.shots().size());
+  }
+
+  @Test
+  void aFileHalfInFeetIsRefusedByItsPoints() {
+    // The same five again 30 m to the north, in international feet: 3.2808 of them are a metre.
+    String feet =
+        """
+        11,16338686.02,1640427.00,791.01,GND
+        12,16338772.97,1640432.74,792.16,GND
+        13,16338731.14,1640487.70,790.35,EP1
+        14,16338690.94,1640539.37,789.37,EP1
+        """;
+    checkRefused(FIVE + feet, "PNEZD", "partly in feet, partly in metres", "11, 12, 13, 14");
+    String heights = FIVE + FIVE.replaceAll("(?m)^(\\d),(.*),24(\\d)\\.", "2$1,$2,79$3.");
+    checkRefused(heights, "PNEZD", "elevations are partly in feet");
   }
 
   @Test

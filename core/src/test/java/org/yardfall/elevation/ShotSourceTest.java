@@ -156,6 +156,18 @@ class ShotSourceTest {
   }
 
   @Test
+  void aHundredThousandShotsAreGround() throws IOException {
+    Path file = shots("many.csv", "%1$d,%3$.3f,%2$.3f,%4$.4f", 0, 100_000);
+    ElevationSource source = ElevationSource.open(input(List.of(), file, ShotInput.NONE), CRS, LOT);
+    Terrain terrain = source.read(source.extentM());
+    assertEquals(
+        ground(500_020.05, 4_980_015.05),
+        terrain.ground().bilinear(500_020.05, 4_980_015.05),
+        1e-3);
+    assertTrue(terrain.sources().get(0).contains("100000 shots"), terrain.sources().toString());
+  }
+
+  @Test
   void aWindowBesideTheShotsIsRefused() throws IOException {
     ElevationSource source =
         ElevationSource.open(
