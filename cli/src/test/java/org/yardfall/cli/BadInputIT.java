@@ -165,6 +165,30 @@ class BadInputIT {
   }
 
   @Test
+  void aStormOfNoRain() throws IOException {
+    append("storm: { depth: 0 mm, duration: 24 h }\n");
+    refused("storm.depth", "more than 0");
+  }
+
+  @Test
+  void aStormOfNegativeRain() throws IOException {
+    append("storm: { depth: -65 mm, duration: 24 h }\n");
+    refused("storm.depth", "more than 0");
+  }
+
+  @Test
+  void soilFractionsThatDoNotAddUp() throws IOException {
+    append("soil: { fractions: { sand: 40 %, silt: 40 %, clay: 30 % } }\n");
+    refused("soil.fractions", "add up to 1.1");
+  }
+
+  @Test
+  void aPipeThatDoesNotFitTheTrench() throws IOException {
+    append("drain: { pipe: 8 in, trench-width: 8 in }\n");
+    refused("trench", "narrower than the pipe");
+  }
+
+  @Test
   void aFileWithoutFeatures() throws IOException {
     write("lots.geojson", lots(""));
     refused("lots.geojson");

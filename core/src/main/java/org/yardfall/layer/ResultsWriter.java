@@ -268,7 +268,23 @@ public final class ResultsWriter {
         .flag("atLeast", flow.atLeast())
         .number("volumeM3", flow.volumeM3(), VOLUME)
         .number("peakM3s", flow.peakM3S(), FLOW)
+        .number("timeS", flow.time().seconds(), 1)
+        .number("intensityMPerS", flow.intensityMS(), 12)
+        .number("coefficient", flow.coefficient(), 6)
+        .flag("concentrated", flow.concentrated())
         .text("surfaces", flow.surfaces());
+    json.objects(
+        "covers",
+        flow.runoff().parts(),
+        part ->
+            json.text("cover", Words.of(part.kind()))
+                .number("areaM2", part.areaM2(), AREA)
+                .number("curveNumber", part.curveNumber(), 2)
+                .number("depthM", part.depthM(), 6));
+    json.objects(
+        "parcels",
+        flow.areaByParcelM2().entrySet(),
+        parcel -> json.text("parcel", parcel.getKey()).number("areaM2", parcel.getValue(), AREA));
   }
 
   private void writeOutlet(Outlet outlet) throws IOException {

@@ -2,6 +2,8 @@ package org.yardfall.layer;
 
 import java.io.IOException;
 import java.io.Writer;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -59,15 +61,23 @@ public final class TakeOffCsv {
         line.code(),
         CleanText.cell(units.restateEarth(line.item())),
         measure.unit(units),
-        number(measure.quantity(units, line.needed())),
-        number(measure.quantity(units, line.sold())),
-        price.isPresent() ? number(measure.price(units, price.getAsDouble())) : "",
-        line.amount().isPresent() ? number(line.amount().getAsDouble()) : "",
+        fine(measure.quantity(units, line.needed())),
+        fine(measure.quantity(units, line.sold())),
+        price.isPresent() ? fine(measure.price(units, price.getAsDouble())) : "",
+        line.amount().isPresent() ? money(line.amount().getAsDouble()) : "",
         CleanText.cell(units.restateEarth(line.rule())),
         CleanText.cell(units.restateEarth(line.how())));
   }
 
-  private static String number(double value) {
+  /** Close enough for quantity times price to come to the amount. */
+  private static String fine(double value) {
+    return BigDecimal.valueOf(value)
+        .setScale(6, RoundingMode.HALF_UP)
+        .stripTrailingZeros()
+        .toPlainString();
+  }
+
+  private static String money(double value) {
     return String.format(Locale.ROOT, "%.2f", value);
   }
 }

@@ -38,7 +38,12 @@ final class GroundSections {
       section.problem("conductivity", "it cannot be negative", "");
     }
     OptionalDouble waterTable = section.quantity("water-table", Quantities::lengthM);
+    Soil.GrainSizes fractions = fractions(section.section("fractions"), assumptions);
     Soil.GrainSizes grains = grains(section.section("grains"));
+    if (grains != null && fractions != null) {
+      section.problem("fractions", "the grains are given twice", "keep grains or fractions");
+    }
+    grains = grains == null ? fractions : grains;
     OptionalDouble rock = depth(section, "rock-depth");
     OptionalDouble frost = depth(section, "frost-depth");
     OptionalDouble tableDepth = section.quantity("water-table-depth", Quantities::lengthM);
@@ -82,6 +87,46 @@ final class GroundSections {
     return depth;
   }
 
+  /** A soil of which only the fractions are known, as from a soil survey. */
+  private static Soil.GrainSizes fractions(YamlSection section, List<Assumption> assumptions) {
+    double gravel = section.quantity("gravel", Quantities::share).orElse(0);
+    OptionalDouble sand = section.quantity("sand", Quantities::share);
+    OptionalDouble silt = section.quantity("silt", Quantities::share);
+    OptionalDouble clay = section.quantity("clay", Quantities::share);
+    section.refuseUnknownKeys();
+    if (section.isEmpty()) {
+      return null;
+    }
+    if (sand.isEmpty() || silt.isEmpty() || clay.isEmpty()) {
+      section.problem("", "sand, silt and clay belong together", "give all three, gravel if any");
+      return null;
+    }
+    try {
+      Soil.GrainSizes grains =
+          Grading.ofFractions(gravel, sand.getAsDouble(), silt.getAsDouble(), clay.getAsDouble())
+              .grainSizes();
+      assumptions.add(
+          new Assumption(
+              "soil.grains",
+              String.format(
+                  Locale.ROOT,
+                  "d15 %.4g, d50 %.4g, d85 %.4g mm, uniformity %.3g, fines %.0f %%, read off the"
+                      + " fractions",
+                  grains.d15Mm(),
+                  grains.d50Mm(),
+                  grains.d85Mm(),
+                  grains.uniformity(),
+                  100 * grains.finesShare()),
+              "USDA size limits, 0.002, 0.05 and 2 mm; shares by the logarithm of the size between"
+                  + " them"));
+      return grains;
+    } catch (BadInputException e) {
+      Problem problem = e.problems().get(0);
+      section.problem("", problem.what(), problem.mend());
+      return null;
+    }
+  }
+
   private static Soil.GrainSizes grains(YamlSection section) {
     OptionalDouble d15 = section.quantity("d15", Quantities::lengthMm);
     OptionalDouble d50 = section.quantity("d50", Quantities::lengthMm);
@@ -115,7 +160,15 @@ final class GroundSections {
     if (!(fines.getAsDouble() >= 0 && fines.getAsDouble() <= 1)) {
       section.problem("fines", "a share lies between 0 and 1", "write it such as 35 % or 0.35");
     }
-    return new Soil.GrainSizes(small, middle, large, uniformity.getAsDouble(), fines.getAsDouble());
+    Soil.GrainSizes grains =
+        new Soil.GrainSizes(small, middle, large, uniformity.getAsDouble(), fines.getAsDouble());
+    if (Grading.contradicts(grains)) {
+      section.problem(
+          "fines",
+          "this share finer than 0.075 mm contradicts the sizes",
+          "read the grading curve again");
+    }
+    return grains;
   }
 
   static StormInput storm(

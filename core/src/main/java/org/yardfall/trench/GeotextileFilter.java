@@ -3,6 +3,7 @@ package org.yardfall.trench;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import org.yardfall.site.Grading;
 import org.yardfall.site.Soil.GrainSizes;
 
 /**

@@ -2,6 +2,7 @@ package org.yardfall.trench;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.yardfall.site.Grading;
 import org.yardfall.site.Soil.GrainSizes;
 
 /**

@@ -3,6 +3,7 @@ package org.yardfall.trench;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.yardfall.site.Grading;
 
 /**
  * Standard sizes of crushed stone, as the limits of the share passing each sieve (ASTM D448 /

@@ -46,7 +46,7 @@ class SiteRoundTripTest {
           "soil.group: b",
           "soil.conductivity: 0.13 in/h",
           "soil.water-table: 788.4 ft",
-          "soil.grains: { d15: 0.011 mm, d50: 0.07 mm, d85: 0.3 mm, uniformity: 6.1, fines: 35 % }",
+          "soil.grains: { d15: 0.011 mm, d50: 0.07 mm, d85: 0.3 mm, uniformity: 6.1, fines: 52 % }",
           "soil.impermeable-depth: 9 ft",
           "soil.rock-depth: 5 ft",
           "soil.frost-depth: 42 in",

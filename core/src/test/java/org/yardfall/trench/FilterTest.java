@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.yardfall.site.BadInputException;
+import org.yardfall.site.Grading;
 import org.yardfall.site.Soil.GrainSizes;
 import org.yardfall.trench.GeotextileFilter.Row;
 

@@ -1,10 +1,9 @@
-package org.yardfall.trench;
+package org.yardfall.site;
 
 import java.util.Locale;
 import java.util.Map;
 import java.util.NavigableMap;
 import java.util.TreeMap;
-import org.yardfall.site.BadInputException;
 import org.yardfall.site.Soil.GrainSizes;
 
 /**
@@ -135,9 +134,7 @@ public final class Grading {
       wrong = "the coefficient of uniformity d60/d10 can not be below 1";
     } else if (!(grains.finesShare() >= 0 && grains.finesShare() <= 1)) {
       wrong = "the share of fines must be from 0 to 1";
-    } else if (contradicts(grains.d15Mm(), 0.15, grains.finesShare())
-        || contradicts(grains.d50Mm(), 0.50, grains.finesShare())
-        || contradicts(grains.d85Mm(), 0.85, grains.finesShare())) {
+    } else if (contradicts(grains)) {
       wrong =
           String.format(
               Locale.ROOT,
@@ -151,6 +148,13 @@ public final class Grading {
       throw new BadInputException("soil.grains", wrong, "read the grading curve again");
     }
     return grains;
+  }
+
+  /** Whether the share of fines can not be with the sizes. */
+  static boolean contradicts(GrainSizes grains) {
+    return contradicts(grains.d15Mm(), 0.15, grains.finesShare())
+        || contradicts(grains.d50Mm(), 0.50, grains.finesShare())
+        || contradicts(grains.d85Mm(), 0.85, grains.finesShare());
   }
 
   private static boolean contradicts(double sizeMm, double share, double finesShare) {
