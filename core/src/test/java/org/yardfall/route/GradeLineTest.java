@@ -157,6 +157,77 @@ class GradeLineTest {
     }
   }
 
+  /** Greatest area under any pipe with so many grades and its knots on the ladder. */
+  private static double most(Corridor c, int grades) {
+    int n = c.size();
+    int rungs = 200;
+    double base = Arrays.stream(c.lowM()).min().orElse(0) - 0.3;
+    double[][] area = new double[n][rungs];
+    for (double[] row : area) {
+      Arrays.fill(row, Double.NEGATIVE_INFINITY);
+    }
+    for (int r = 0; r < rungs; r++) {
+      if (fits(c, 0, 0, base + r * RUNG_M)) {
+        area[0][r] = 0;
+      }
+    }
+    for (int round = 0; round < grades; round++) {
+      double[][] next = new double[n][rungs];
+      for (double[] row : next) {
+        Arrays.fill(row, Double.NEGATIVE_INFINITY);
+      }
+      for (int j = 0; j < n; j++) {
+        for (int from = 0; from < rungs; from++) {
+          if (area[j][from] == Double.NEGATIVE_INFINITY || !(j == 0 || c.breakable()[j])) {
+            continue;
+          }
+          for (int i = j + 1; i < n; i++) {
+            double d = c.stationM()[i] - c.stationM()[j];
+            for (int to = 0; to <= from; to++) {
+              double grade = (from - to) * RUNG_M / d;
+              double top = base + from * RUNG_M;
+              double end = base + to * RUNG_M;
+              if (grade >= c.minGrade() - 1e-9
+                  && grade <= c.maxGrade() + 1e-9
+                  && fits(c, j, i, top, end, 0)) {
+                next[i][to] = Math.max(next[i][to], area[j][from] + (top + end) / 2 * d);
+              }
+            }
+          }
+        }
+      }
+      area = next;
+    }
+    return Arrays.stream(area[n - 1]).max().orElse(Double.NEGATIVE_INFINITY);
+  }
+
+  private static boolean fits(Corridor c, int i, int same, double v) {
+    return i == same && v >= c.lowM()[i] - 1e-6 && v <= c.highM()[i] + 1e-6;
+  }
+
+  /** One break is where it is best; with two or more the pipe may lie a centimetre too low. */
+  @Property(tries = 3000, seed = "23", shrinking = ShrinkingMode.OFF)
+  void noPipeOnTheLadderWithAsFewGradesLiesHigher(
+      @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
+    Corridor c = random(seed);
+    Optional<List<Knot>> found = FewestGrades.find(c);
+    if (found.isEmpty() || !dropless(found.get()) || found.get().size() < 3) {
+      return;
+    }
+    int grades = found.get().size() - 1;
+    double length = c.stationM()[c.size() - 1];
+    double lacksM = (most(c, grades) - area(c, LeastDigging.raise(c, found.get()))) / length;
+    assertTrue(lacksM <= (grades == 2 ? 1e-5 : 0.01), grades + " grades: " + lacksM);
+    raised++;
+  }
+
+  private static int raised;
+
+  @net.jqwik.api.lifecycle.AfterContainer
+  static void linesWithBreaksWereSeen() {
+    assertTrue(raised == 0 || raised > 400, "only " + raised);
+  }
+
   private static GroundLine along(ElevationGrid ground, double... xy) {
     return RouteFixtures.site().on(ground).line(RouteFixtures.line(xy)).orElseThrow();
   }
