@@ -1,6 +1,7 @@
 package org.yardfall.route;
 
 import java.util.List;
+import org.locationtech.jts.geom.LineString;
 
 /**
  * A drain laid from its collecting lines to an outlet, not yet audited or ranked.
@@ -9,7 +10,7 @@ import java.util.List;
  * @param main the line that ends at the outlet
  * @param branches lines that join it, by junction
  * @param cost its cost as the search measures it, with the inverts as laid
- * @param unserved indices of collecting lines that could not be joined
+ * @param unserved collecting lines, or parts of them, that could not be joined
  * @param notes what its builder should know: drops, rounding, smaller pipes, in words
  */
 public record Draft(
@@ -17,7 +18,7 @@ public record Draft(
     DrainLine main,
     List<Route.Branch> branches,
     double cost,
-    List<Integer> unserved,
+    List<LineString> unserved,
     List<String> notes) {
 
   /** Keeps the lists to itself. */
@@ -25,5 +26,10 @@ public record Draft(
     branches = List.copyOf(branches);
     unserved = List.copyOf(unserved);
     notes = List.copyOf(notes);
+  }
+
+  /** Length in metres of the collecting lines that could not be joined. */
+  double unservedM() {
+    return unserved.stream().mapToDouble(LineString::getLength).sum();
   }
 }

@@ -17,7 +17,6 @@ import org.locationtech.jts.geom.util.LineStringExtracter;
 import org.locationtech.jts.operation.distance.DistanceOp;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
 import org.yardfall.elevation.ElevationGrid;
-import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
@@ -46,8 +45,6 @@ final class DrainPlanner {
 
   /** Shorter pieces of a collecting line, in metres, are not worth joining. */
   private static final double LEAST_M = 1;
-
-  private static final double INCH = 0.0254;
 
   private final Site site;
   private final ElevationGrid rawGround;
@@ -247,17 +244,17 @@ final class DrainPlanner {
 
   private static List<String> notes(Collector collector, Draft draft, List<String> notes) {
     List<String> all = new ArrayList<>(notes);
-    if (!draft.unserved().isEmpty()) {
+    for (LineString left : draft.unserved()) {
+      Coordinate middle = left.getCentroid().getCoordinate();
       all.add(
           String.format(
               Locale.ROOT,
-              "%d of %d stretches, %.0f m of the collecting line, cannot be joined by gravity and"
-                  + " are left out",
-              draft.unserved().size(),
-              collector.lines().size(),
-              draft.unserved().stream()
-                  .mapToDouble(i -> collector.lines().get(i).getLength())
-                  .sum()));
+              "%.0f of %.0f m of the collecting line, around %.1f, %.1f, cannot be joined by gravity"
+                  + " and are left out",
+              left.getLength(),
+              collector.lengthM(),
+              middle.x,
+              middle.y));
     }
     return all;
   }
@@ -334,19 +331,16 @@ final class DrainPlanner {
    * belly there ({@code common practice, no source}).
    */
   private boolean twinCrossing(Collector collector, Outlet outlet) {
-    Pipe drain = PipeTable.of(site.drain());
-    if (site.crossings().isEmpty() || drain.insideM() < 5 * INCH) {
+    if (!SlabPipes.twoMayHelp(site)) {
       return false;
     }
     SlabPipes two = SlabPipes.two();
-    String note =
-        String.format(
-            Locale.ROOT,
-            "two 4 in pipes side by side under each slab, with a wye and reducers at both ends,"
-                + " where one of %.0f in would leave a belly; together they carry %.0f %% of it",
-            drain.nominalIn(),
-            100 * two.capacityRatio(drain));
-    return add(collector, outlet, ground.settings().withUnderSlabs(two), price, List.of(note));
+    return add(
+        collector,
+        outlet,
+        ground.settings().withUnderSlabs(two),
+        price,
+        List.of(two.note(PipeTable.of(site.drain()))));
   }
 
   private Rejection infeasible(Collector collector, Outlet outlet) {
@@ -367,7 +361,12 @@ final class DrainPlanner {
     }
     OptionalDouble shortfall = RelaxationFinder.shortfallM(relax);
     return rejection(
-        collector, outlet.id(), code, sentence(code, collector, outlet, relax), relax, shortfall);
+        collector,
+        outlet.id(),
+        code,
+        sentence(code, collector, outlet, relax, bounds, feasible),
+        relax,
+        shortfall);
   }
 
   private static String code(List<Rejection.Relaxation> relax) {
@@ -380,7 +379,12 @@ final class DrainPlanner {
   }
 
   private String sentence(
-      String code, Collector collector, Outlet outlet, List<Rejection.Relaxation> relax) {
+      String code,
+      Collector collector,
+      Outlet outlet,
+      List<Rejection.Relaxation> relax,
+      Bounds bounds,
+      Predicate<Bounds> feasible) {
     if (code.equals("blocked")) {
       return String.format(
           Locale.ROOT,
@@ -402,7 +406,7 @@ final class DrainPlanner {
                 site.drain().minCoverM(),
                 site.drain().maxDepthM()));
     if (relax.isEmpty()) {
-      return say.append("; no single limit relaxed would mend it").toString();
+      return say.append("; ").append(RelaxationFinder.togetherWords(bounds, feasible)).toString();
     }
     say.append("; it would with any one of: ");
     say.append(String.join(", ", relax.stream().map(Rejection.Relaxation::words).toList()));

@@ -21,11 +21,22 @@ public final class DrainRouter {
 
   private static final double EPSILON_M = 1e-6;
 
+  /** A line is broken so often before what is left of it stays unserved. */
+  private static final int MOST_SPLITS = 2;
+
+  /** Shorter parts in metres are not served by a branch of their own. */
+  private static final double LEAST_PART_M = 2;
+
+  /** Less of a drop at a junction is taken up in the fitting and not said, in metres. */
+  private static final double SAID_DROP_M = 0.02;
+
   private final RouteGround ground;
+  private final List<LineString> collectors;
   private final List<CollectorArms> lines = new ArrayList<>();
 
   private DrainRouter(RouteGround ground, List<LineString> collectors) {
     this.ground = ground;
+    this.collectors = List.copyOf(collectors);
     for (LineString line : collectors) {
       lines.add(new CollectorArms(ground, line));
     }
@@ -123,19 +134,19 @@ public final class DrainRouter {
       branches.add(new Route.Branch(branch.get(), junction));
       total += cost.laid(branch.get());
     }
-    List<Integer> unserved = new ArrayList<>();
+    List<LineString> unserved = new ArrayList<>();
+    List<Route.Branch> joined = new ArrayList<>();
     for (int i = 1; i < lines.size(); i++) {
-      Optional<Route.Branch> joined = join(lines.get(i), main.get(), b, cost);
-      if (joined.isPresent()) {
-        branches.add(joined.get());
-        total += cost.laid(joined.get().line());
-      } else {
-        unserved.add(i);
-      }
+      joined.addAll(serve(collectors.get(i), lines.get(i), main.get(), b, cost, unserved, 0));
+    }
+    for (Route.Branch branch : joined) {
+      branches.add(branch);
+      total += cost.laid(branch.line());
     }
     branches.sort(Comparator.comparingDouble(Route.Branch::junctionM));
     drops(main.get(), notes);
     branches.forEach(branch -> drops(branch.line(), notes));
+    junctionDrops(main.get(), branches, notes);
     return Optional.of(new Draft(outlet.id(), main.get(), branches, total, unserved, notes));
   }
 
@@ -149,6 +160,53 @@ public final class DrainRouter {
     return joined
         ? line.noHigherAt(PlanLine.length(exit.longer()), exit.shorterM(), b.outsideM())
         : line;
+  }
+
+  /**
+   * Joins a further line to the main line; one that cannot be joined whole is served in parts, each
+   * by a branch of its own. What cannot be joined at all is added to the unserved.
+   */
+  private List<Route.Branch> serve(
+      LineString line,
+      CollectorArms arms,
+      DrainLine main,
+      Bounds b,
+      StepCost cost,
+      List<LineString> unserved,
+      int splits) {
+    Optional<Route.Branch> whole = join(arms, main, b, cost);
+    if (whole.isPresent()) {
+      return List.of(whole.get());
+    }
+    List<LineString> parts = splits < MOST_SPLITS ? parts(line, arms, b, cost) : List.of();
+    if (parts.size() < 2) {
+      unserved.add(line);
+      return List.of();
+    }
+    List<Route.Branch> branches = new ArrayList<>();
+    for (LineString part : parts) {
+      branches.addAll(
+          serve(part, new CollectorArms(ground, part), main, b, cost, unserved, splits + 1));
+    }
+    return branches;
+  }
+
+  /** A line broken at its high ground, or else at the place to which both its arms fall. */
+  private List<LineString> parts(LineString line, CollectorArms arms, Bounds b, StepCost cost) {
+    List<LineString> parts = new HighGround(ground.ground()).broken(List.of(line));
+    if (parts.size() > 1) {
+      return parts;
+    }
+    return arms.exits(b, cost).stream()
+        .filter(exit -> !exit.shorter().isEmpty())
+        .filter(exit -> PlanLine.length(exit.shorter()) >= LEAST_PART_M)
+        .min(Comparator.comparingDouble(CollectorArms.Exit::cost))
+        .map(exit -> List.of(lineString(line, exit.longer()), lineString(line, exit.shorter())))
+        .orElse(List.of());
+  }
+
+  private static LineString lineString(LineString like, List<Coordinate> points) {
+    return like.getFactory().createLineString(points.toArray(Coordinate[]::new));
   }
 
   /** Leads a further line to the main line, where it must arrive no lower than the main lies. */
@@ -195,6 +253,29 @@ public final class DrainRouter {
       }
     }
     return s.get(0).invertM();
+  }
+
+  /** What the line's builder should know of its drops, in words. */
+  static List<String> drops(DrainLine line) {
+    List<String> notes = new ArrayList<>();
+    drops(line, notes);
+    return notes;
+  }
+
+  /** Branches that arrive above the line that they join. */
+  private static void junctionDrops(
+      DrainLine main, List<Route.Branch> branches, List<String> notes) {
+    for (int i = 0; i < branches.size(); i++) {
+      List<Station> stations = branches.get(i).line().stations();
+      double by =
+          stations.get(stations.size() - 1).invertM() - invertAt(main, branches.get(i).junctionM());
+      if (by >= SAID_DROP_M) {
+        notes.add(
+            text(
+                "branch %d joins at station %.1f m with a drop of %.2f m",
+                i + 1, branches.get(i).junctionM(), by));
+      }
+    }
   }
 
   private static void drops(DrainLine line, List<String> notes) {

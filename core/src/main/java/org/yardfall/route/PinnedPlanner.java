@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.pipe.PipeTable;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Site;
@@ -69,8 +70,19 @@ final class PinnedPlanner {
       return;
     }
     Outlet outlet = meant.get();
-    Bounds bounds = Bounds.of(site.drain(), ground.settings());
-    PinnedRoute graded = PinnedRoute.grade(ground, drawn, OutletTarget.of(outlet, ground), bounds);
+    OutletTarget target = OutletTarget.of(outlet, ground);
+    RouteSettings settings = ground.settings();
+    PinnedRoute graded =
+        PinnedRoute.grade(ground, drawn, target, Bounds.of(site.drain(), settings));
+    if (graded.line().isEmpty() && SlabPipes.twoMayHelp(site)) {
+      RouteSettings twins = settings.withUnderSlabs(SlabPipes.two());
+      PinnedRoute again = PinnedRoute.grade(ground, drawn, target, Bounds.of(site.drain(), twins));
+      if (again.line().isPresent()) {
+        graded = again;
+        settings = twins;
+        notes.add(SlabPipes.two().note(PipeTable.of(site.drain())));
+      }
+    }
     Collector collector =
         new Collector(
             DrainKind.PINNED,
@@ -100,7 +112,7 @@ final class PinnedPlanner {
                   + " degrees from the footing's underside; move it away by as much",
               tooDeep));
     }
-    Audit audit = RouteAuditor.audit(site, rawGround, ground.settings(), outlet, laid, List.of());
+    Audit audit = RouteAuditor.audit(site, rawGround, settings, outlet, laid, List.of());
     for (Audit.Check check : audit.checks()) {
       if (!check.passed()) {
         faults.add(
@@ -115,15 +127,18 @@ final class PinnedPlanner {
     }
     GroundCover cover = GroundCover.of(site);
     double price = LaidCost.of(laid, cover, TrenchCost.price(metrePrice));
-    Draft draft = new Draft(outlet.id(), laid, List.of(), price, List.of(), List.of());
+    Draft draft =
+        new Draft(outlet.id(), laid, List.of(), price, List.of(), DrainRouter.drops(laid));
+    Crossings crossings = Crossings.of(ground, draft, settings.underSlabs());
+    TrenchCost disturbance = TrenchCost.disturbance();
     candidates.add(
         new RouteRanking.Candidate(
             collector,
             draft,
-            Crossings.of(ground, draft, ground.settings().underSlabs()),
+            crossings,
             audit,
-            price,
-            LaidCost.of(laid, cover, TrenchCost.disturbance()),
+            price + crossings.moreCost(TrenchCost.price(metrePrice)),
+            LaidCost.of(laid, cover, disturbance) + crossings.moreCost(disturbance),
             notes));
   }
 

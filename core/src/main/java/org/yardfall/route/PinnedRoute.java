@@ -79,10 +79,15 @@ public record PinnedRoute(Optional<DrainLine> line, List<String> faults, List<Re
                         Locale.ROOT,
                         "it meets %s: move it %.2f m there to be clear of it",
                         what,
-                        Math.ceil(100 * by) / 100)));
+                        PlanLine.centimetresUp(by))));
     String other = ground.whyNot(points);
     if (faults.isEmpty() && !other.isEmpty()) {
-      faults.add(other);
+      double inward = other.contains("the setback") ? ground.rules().intoSetbackM(line) : 0;
+      faults.add(
+          inward > 0
+              ? String.format(
+                  Locale.ROOT, "%s: move it %.2f m inward", other, PlanLine.centimetresUp(inward))
+              : other);
     }
     return faults;
   }
@@ -114,6 +119,8 @@ public record PinnedRoute(Optional<DrainLine> line, List<String> faults, List<Re
                 line.stationM[Math.min(last, v.length - 1)],
                 100 * b.minGrade(),
                 b.maxDepthM());
-    return relax.isEmpty() ? why + "; no limit alone mends it" : why;
+    return relax.isEmpty()
+        ? why + "; " + RelaxationFinder.togetherWords(b, other -> falls(line, outlet, other))
+        : why;
   }
 }

@@ -64,6 +64,11 @@ final class PlanLine {
         : new Coordinate(a.x + share * (b.x - a.x), a.y + share * (b.y - a.y));
   }
 
+  /** A distance rounded up to whole centimetres, but for what rounding made of it. */
+  static double centimetresUp(double m) {
+    return Math.ceil(100 * m - 1e-6) / 100;
+  }
+
   /** Length in metres. */
   static double length(List<Coordinate> line) {
     double length = 0;

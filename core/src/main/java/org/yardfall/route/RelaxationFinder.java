@@ -2,6 +2,7 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.function.IntPredicate;
@@ -44,6 +45,35 @@ public final class RelaxationFinder {
         .ifPresent(
             n -> found.add(new Relaxation("min-grade", b.minGrade() - n * GRADE_STEP, "m/m")));
     return found;
+  }
+
+  /**
+   * Where no limit alone helps: the least metres by which the outlet must lie lower and trenches
+   * may go deeper, both at once; empty where that does not help either.
+   */
+  public static OptionalDouble togetherM(Bounds b, Predicate<Bounds> works) {
+    OptionalInt least =
+        least(
+            (int) Math.round(MOST_M * 1000),
+            mm ->
+                works.test(
+                    b.withOutletLowered(b.outletLoweredM() + mm / 1000.0)
+                        .withMaxDepth(b.maxDepthM() + mm / 1000.0)));
+    return least.isPresent()
+        ? OptionalDouble.of(least.getAsInt() / 1000.0)
+        : OptionalDouble.empty();
+  }
+
+  /** What would mend it where no limit alone does, in words. */
+  static String togetherWords(Bounds b, Predicate<Bounds> works) {
+    OptionalDouble both = togetherM(b, works);
+    return both.isPresent()
+        ? String.format(
+            Locale.ROOT,
+            "no single limit relaxed would mend it; the outlet %.3f m lower and as much more depth"
+                + " together would",
+            both.getAsDouble())
+        : "no single limit relaxed would mend it";
   }
 
   /** The smallest of the changes that are lengths, where there is one. */

@@ -7,6 +7,8 @@ import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.Point;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.site.Assumption;
@@ -150,18 +152,35 @@ public final class RouteGround {
         return sentence(fault == null ? "the property line, crossed back" : fault, station, a, b);
       }
       if (i > 1 && slabAt(a)) {
-        return sentence("a bend under a slab", station, a, a);
+        return String.format(
+            Locale.ROOT,
+            "at station %.1f m it bends under a slab: move the bend %.2f m to be off it",
+            station,
+            offSlabM(a));
       }
       station += a.distance(b);
     }
     if (profile.boredM() > settings.maxBoreM() + 1e-6) {
       return String.format(
           Locale.ROOT,
-          "a bore of %.1f m is longer than the %.1f m allowed",
+          "a bore of %.1f m is longer than the %.1f m allowed: cross more squarely, or allow as"
+              + " much (bore-max-length)",
           profile.boredM(),
           settings.maxBoreM());
     }
     return "";
+  }
+
+  /** How far in metres a point under slabs is from the edge of the one that it is deepest in. */
+  private double offSlabM(Coordinate p) {
+    Point at = new GeometryFactory().createPoint(p);
+    double off =
+        site.crossings().stream()
+            .filter(slab -> slab.outline().contains(at))
+            .mapToDouble(slab -> slab.outline().getBoundary().distance(at))
+            .max()
+            .orElse(0);
+    return PlanLine.centimetresUp(off);
   }
 
   private boolean slabAt(Coordinate p) {

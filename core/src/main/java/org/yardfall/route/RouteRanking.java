@@ -38,7 +38,7 @@ final class RouteRanking {
 
     /** Length in metres of the collecting lines that could not be joined. */
     double leftOutM() {
-      return draft.unserved().stream().mapToDouble(i -> collector.lines().get(i).getLength()).sum();
+      return draft.unservedM();
     }
 
     double maxDepthM() {
@@ -53,6 +53,9 @@ final class RouteRanking {
       return line.stations().stream().mapToDouble(Station::depthM).max().orElse(0);
     }
   }
+
+  /** As many alternatives are ranked, where so many were found. */
+  private static final int LEAST_RANKED = 3;
 
   /** At most so many of a kind are proposed. */
   private static final int MOST_OF_A_KIND = 3;
@@ -93,6 +96,24 @@ final class RouteRanking {
       worthOffering(byKind.getOrDefault(kind, List.of())).stream()
           .limit(MOST_OF_A_KIND)
           .forEach(ranked::add);
+    }
+    fillUp(byKind);
+  }
+
+  /**
+   * Where fewer than three stand, those that gain little are offered after all, best kind first.
+   */
+  private void fillUp(Map<DrainKind, List<Candidate>> byKind) {
+    for (DrainKind kind : order.order()) {
+      for (Candidate c : byKind.getOrDefault(kind, List.of())) {
+        if (ranked.size() < LEAST_RANKED && !ranked.contains(c)) {
+          int after = ranked.size();
+          while (after > 0 && ranked.get(after - 1).collector().kind() != kind) {
+            after--;
+          }
+          ranked.add(after, c);
+        }
+      }
     }
   }
 

@@ -5,6 +5,7 @@ import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.pipe.TwinPipes;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Site;
 
 /**
  * The pipes that lie under a slab: one of the drain's size, or two smaller ones side by side where
@@ -47,6 +48,23 @@ public record SlabPipes(int count, Pipe pipe) {
   /** Fittings at the two ends of a bore: a wye and a reducer for each pipe; none for one pipe. */
   public int fittings() {
     return count == 1 ? 0 : 2 * (1 + count);
+  }
+
+  /** Whether two smaller pipes could lie where one of the drain's size does not. */
+  static boolean twoMayHelp(Site site) {
+    return !site.crossings().isEmpty()
+        && one(site.drain()).pipe().outsideM() > two().pipe().outsideM() + 0.01;
+  }
+
+  /** What the builder is told of several pipes in place of one, in words. */
+  String note(Pipe drain) {
+    return String.format(
+        Locale.ROOT,
+        "two %.0f in pipes side by side under each slab, with a wye and reducers at both ends, where"
+            + " one of %.0f in would leave a belly; together they carry %.0f %% of it",
+        pipe.nominalIn(),
+        drain.nominalIn(),
+        100 * capacityRatio(drain));
   }
 
   /** What they carry together as a share of what a pipe of the drain's size carries. */

@@ -11,6 +11,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
+import org.locationtech.jts.linearref.LengthIndexedLine;
 import org.locationtech.jts.operation.buffer.BufferOp;
 import org.locationtech.jts.operation.buffer.BufferParameters;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
@@ -50,6 +51,7 @@ final class TrenchRules {
 
   private final Area lot;
   private final Area inner;
+  private final Geometry lotShape;
   private final Geometry innerShape;
   private final List<Forbidden> forbidden = new ArrayList<>();
   private final List<Geometry> forbiddenShapes = new ArrayList<>();
@@ -80,6 +82,7 @@ final class TrenchRules {
     if (site.lot().isEmpty()) {
       lot = null;
       inner = null;
+      lotShape = null;
       innerShape = null;
       return;
     }
@@ -89,7 +92,8 @@ final class TrenchRules {
       forbid("parcel " + parcel.id(), admitted == null ? theirs : theirs.difference(admitted));
     }
     stayInside(site, ground, own);
-    lot = Area.of(own.outline());
+    lotShape = own.outline();
+    lot = Area.of(lotShape);
     innerShape = offset(own.outline(), -(site.drain().setbackM() - SLACK_M));
     inner = Area.of(innerShape);
     assumptions.add(
@@ -196,6 +200,37 @@ final class TrenchRules {
       }
     }
     return met;
+  }
+
+  /** How far in metres the line would have to move inward to keep the setback; 0 where it does. */
+  double intoSetbackM(LineString line) {
+    if (innerShape == null || innerShape.isEmpty()) {
+      return 0;
+    }
+    double most = 0;
+    LengthIndexedLine along = new LengthIndexedLine(line);
+    // what leads straight out at the end is crossed as it must be
+    double out = lotShape.covers(line.getEndPoint()) ? line.getLength() : lastInside(along);
+    Geometry strip = along.extractLine(0, out).intersection(lotShape).difference(innerShape);
+    if (strip.getLength() > 0) {
+      for (Coordinate c : Densifier.densify(strip, DEPTH_STEP_M).getCoordinates()) {
+        most = Math.max(most, innerShape.distance(line.getFactory().createPoint(c)));
+      }
+    }
+    return most;
+  }
+
+  /**
+   * Station in metres at which a line is inside the setback for the last time; its end if never.
+   */
+  private double lastInside(LengthIndexedLine along) {
+    for (double s = along.getEndIndex(); s > 0; s -= DEPTH_STEP_M) {
+      Coordinate p = along.extractPoint(s);
+      if (inner.contains(p.x, p.y)) {
+        return s;
+      }
+    }
+    return along.getEndIndex();
   }
 
   private void forbid(String name, Geometry shape) {

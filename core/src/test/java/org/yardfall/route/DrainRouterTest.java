@@ -96,4 +96,42 @@ class DrainRouterTest {
             draft.branches());
     assertTrue(audit.passed(), audit.checks().toString());
   }
+
+  /** Ground falls both ways from a crest in a further line, too high to dig through. */
+  @Test
+  void aLineOverACrestIsJoinedByABranchEachWay() {
+    RouteGround g =
+        lot()
+            .on(
+                RouteFixtures.ground(
+                    80,
+                    120,
+                    0.5,
+                    (x, y) ->
+                        13
+                            + 0.04 * (y - 10)
+                            + 2 * Math.max(0, 1 - Math.hypot(x - 11, y - 38) / 5)));
+    Draft draft =
+        DrainRouter.of(
+                g,
+                List.of(
+                    (LineString) RouteFixtures.wkt("LINESTRING(28 48, 28 20)"),
+                    (LineString) RouteFixtures.wkt("LINESTRING(11 46, 11 30)")))
+            .route(
+                g.site().outlets().stream().map(o -> OutletTarget.of(o, g)).toList(),
+                Bounds.of(g.site().drain(), g.settings()),
+                TrenchCost.price(MetrePrice.of(g.site())))
+            .orElseThrow();
+    assertEquals(2, draft.branches().size());
+    assertEquals(0, draft.unservedM(), 1e-9);
+    Audit audit =
+        RouteAuditor.audit(
+            g.site(),
+            g.ground(),
+            g.settings(),
+            g.site().outlets().get(0),
+            draft.main(),
+            draft.branches());
+    assertTrue(audit.passed(), audit.checks().toString());
+  }
 }

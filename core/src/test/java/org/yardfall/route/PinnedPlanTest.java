@@ -237,6 +237,93 @@ class PinnedPlanTest {
         audit.toString());
   }
 
+  @Test
+  void aLineAlongThePropertyLineIsToldHowFarInwardToMove() {
+    RoutePlan plan =
+        pinned(
+            slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9),
+            "LINESTRING(5.2 40, 5.2 10, 20 2)");
+    Rejection x = plan.rejected().get(0);
+    // The setback is 0.6 m: 0.4 m are lacking.
+    assertTrue(x.sentence().contains("move it 0.40 m inward"), x.sentence());
+  }
+
+  @Test
+  void aBendUnderASlabIsToldHowFarToMove() {
+    RoutePlan plan =
+        pinned(
+            slope()
+                .slab("POLYGON((0 18, 40 18, 40 20, 0 20, 0 18))")
+                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9),
+            "LINESTRING(20 40, 20 19.4, 18 10, 20 2)");
+    String said = plan.rejected().get(0).sentence();
+    assertTrue(said.contains("it bends under a slab: move the bend 0.60 m"), said);
+  }
+
+  /** Ground steeper than the greatest grade is met by drops, each of which the builder is told. */
+  @Test
+  void dropsOfADrawnLineAreTold() {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y + 3 * Math.max(0, Math.min(1, (y - 22) / 8)))
+            .lot(LOT)
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+    Route route = pinned(yard, "LINESTRING(20 40, 20 2)").routes().get(0);
+    assertTrue(
+        route.reasons().stream().anyMatch(r -> r.matches("drop of \\d\\.\\d\\d m at station.*")),
+        route.reasons().toString());
+  }
+
+  /** The arithmetic stands beside {@code RouteFinderTest}'s: a 6 in pipe would leave a belly. */
+  @Test
+  void aDrawnLineUnderASlabTakesTwoPipesWhereOneWouldLeaveABelly() {
+    Yard yard =
+        Yard.of(30, 30, 0.5, (x, y) -> 10)
+            .lot("POLYGON((5 5, 25 5, 25 25, 5 25, 5 5))")
+            .slab("POLYGON((0 8, 30 8, 30 9.5, 0 9.5, 0 8))")
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 15, 11, 9.640)
+            .limits(new DrainLimits(0.001, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.1778, 0.1524));
+    Route route = pinned(yard, "LINESTRING(15 6, 15 11)").routes().get(0);
+    assertEquals(2, route.bores().get(0).pipes().count());
+  }
+
+  /** A ridge and a high outlet: no depth alone and no lower outlet alone, but both together. */
+  @Test
+  void whereNoLimitAloneMendsALineTwoTogetherAreNamed() {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 2 * Math.max(0, 1 - Math.abs(y - 20) / 3))
+            .lot(LOT)
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 8, 9.7);
+    Rejection x = pinned(yard, "LINESTRING(20 38, 20 8)").rejected().get(0);
+    // 9.733 - 0.3 arrives 0.267 m too low: that much lower. At the crest, 12 m less 0.18 m along
+    // the way, the pipe lies at 9.553: 2.45 m deep, of which 1.2 m are allowed.
+    assertTrue(x.relax().isEmpty(), x.relax().toString());
+    assertTrue(x.sentence().contains("as much more depth together would"), x.sentence());
+  }
+
+  @Test
+  void aBoreLongerThanTheSiteAllowsIsTold() {
+    Yard yard =
+        slope()
+            .slab("POLYGON((0 18, 40 18, 40 20, 0 20, 0 18))")
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+    DrainLimits d = yard.limits;
+    yard.limits(
+        new DrainLimits(
+            d.minGrade(),
+            d.maxGrade(),
+            d.minCoverM(),
+            d.maxDepthM(),
+            d.setbackM(),
+            d.fromBuildingM(),
+            d.trenchWidthM(),
+            d.pipeOutsideM(),
+            d.pipeInsideM(),
+            d.verticalClearanceM(),
+            1.5));
+    String said = pinned(yard, "LINESTRING(20 40, 20 2)").rejected().get(0).sentence();
+    assertTrue(said.contains("a bore of 2.0 m is longer than the 1.5 m allowed"), said);
+  }
+
   private static Yard slope() {
     return Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT);
   }
