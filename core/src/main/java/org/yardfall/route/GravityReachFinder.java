@@ -25,6 +25,7 @@ public final class GravityReachFinder {
   private final StepGraph graph;
   private final RouteGround ground;
   private final Bounds bounds;
+  private final StepFalls falls;
   private final double[] invertM;
   private final int[] outlet;
   private final CellHeap heap = new CellHeap();
@@ -39,6 +40,7 @@ public final class GravityReachFinder {
     this.exits = exits;
     this.graph = ground.graph();
     this.bounds = bounds;
+    this.falls = graph.falls(bounds);
     this.invertM = new double[graph.frame.size()];
     this.outlet = new int[graph.frame.size()];
     Arrays.fill(invertM, Double.NaN);
@@ -97,7 +99,6 @@ public final class GravityReachFinder {
 
   private void climb() {
     int steps = graph.stencil.steps;
-    double[] fall = graph.fallM(bounds);
     while (!heap.isEmpty() && !arrived) {
       double rank = heap.topKey();
       int c = heap.remove();
@@ -107,8 +108,8 @@ public final class GravityReachFinder {
       }
       for (int k = 0; k < steps; k++) {
         int n = graph.source(c, k);
-        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && !asLow(n, k, key + fall[k])) {
-          reach(n, graph.lowestAtTop(n, k, key, bounds), outlet[c]);
+        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && !asLow(n, k, key + falls.fallM(k))) {
+          reach(n, falls.lowestAtTop(n, k, key, bounds), outlet[c]);
         }
       }
       for (StepGraph.Bore bore : graph.boresTo(c)) {

@@ -12,7 +12,10 @@ final class StepCost {
   private final StepCover cover;
   private final TrenchCost cost;
   private final double[][] turn;
-  private final double dearestTurn;
+
+  /** By the directions plus one, from which 0 stands for none. */
+  private final double[][] dearer;
+
 
   StepCost(RouteGround ground, TrenchCost cost) {
     this.graph = ground.graph();
@@ -20,14 +23,20 @@ final class StepCost {
     this.cost = cost;
     int steps = graph.stencil.steps;
     turn = new double[steps][steps];
-    double dearest = 0;
     for (int a = 0; a < steps; a++) {
       for (int b = 0; b < steps; b++) {
         turn[a][b] = cost.turn(turnDeg(a, b));
-        dearest = Math.max(dearest, turn[a][b]);
       }
     }
-    dearestTurn = dearest;
+    dearer = new double[steps + 1][steps + 1];
+    for (int a = 0; a < steps; a++) {
+      for (int b = 0; b < steps; b++) {
+        for (int on = 0; on < steps; on++) {
+          dearer[a + 1][b + 1] = Math.max(dearer[a + 1][b + 1], turn[a][on] - turn[b][on]);
+          dearer[a + 1][0] = Math.max(dearer[a + 1][0], turn[a][on]);
+        }
+      }
+    }
   }
 
   private double turnDeg(int a, int b) {
@@ -41,8 +50,9 @@ final class StepCost {
     return turn[a][b];
   }
 
-  double dearestTurn() {
-    return dearestTurn;
+  /** The most by which any turn can be dearer coming in direction a than b; −1: no turn at all. */
+  double dearerTurn(int a, int b) {
+    return dearer[a + 1][b + 1];
   }
 
   /** Cost of a step with the given inverts at its ends. */

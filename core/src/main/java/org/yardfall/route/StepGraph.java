@@ -2,9 +2,10 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicReference;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
@@ -24,7 +25,6 @@ final class StepGraph {
 
   private record Around(double x, double y, double withinM, boolean toPoint) {}
 
-  private static final double EPSILON_M = 1e-9;
   private static final Bore[] NO_BORES = {};
 
   /** A shorter bore in metres only brushes a slab's corner; a trench goes round that. */
@@ -52,10 +52,9 @@ final class StepGraph {
 
   private final Bore[][] boresFrom;
   private final Bore[][] boresTo;
-  private final Map<Around, List<Link>> linksKnown = new HashMap<>();
-  private final double[] look;
-  private final double[] low;
-  private final double[] high;
+  private final Map<Around, List<Link>> linksKnown = new ConcurrentHashMap<>();
+  private final AtomicReference<StepFalls> falls = new AtomicReference<>();
+  private final int mostLooks;
 
   StepGraph(
       ElevationGrid ground, TrenchRules rules, GroundSampler sampler, RouteSettings settings) {
@@ -81,9 +80,7 @@ final class StepGraph {
       weights[k] = stencil.weights(k);
       most = Math.max(most, offsets[k].length);
     }
-    look = new double[most];
-    low = new double[most];
-    high = new double[most];
+    mostLooks = most;
     openCells();
   }
 
@@ -218,15 +215,14 @@ final class StepGraph {
     return frame.has(col, row) ? row * frame.cols() + col : -1;
   }
 
-  private double fallM(int k, Bounds b) {
-    return b.minGrade() * stencil.length[k] * frame.cellM();
-  }
-
-  /** Least falls of the steps in metres. */
-  double[] fallM(Bounds b) {
-    double[] fall = new double[stencil.steps];
-    Arrays.setAll(fall, k -> fallM(k, b));
-    return fall;
+  /** How a pipe falls along the steps; that of the first grade asked for is kept. */
+  StepFalls falls(Bounds b) {
+    StepFalls kept = falls.get();
+    if (kept == null) {
+      falls.compareAndSet(null, new StepFalls(this, b.minGrade()));
+      kept = falls.get();
+    }
+    return kept.minGrade() == b.minGrade() ? kept : new StepFalls(this, b.minGrade());
   }
 
   double groundM(int n) {
@@ -237,10 +233,22 @@ final class StepGraph {
     return new Coordinate(frame.x(n % frame.cols()), frame.y(n / frame.cols()));
   }
 
-  private int look(int n, int k) {
+  /** Most places at which the ground is looked at along a step. */
+  int mostLooks() {
+    return mostLooks;
+  }
+
+  /**
+   * The ground along a step, less and plus the bow between cells; returns the number of places.
+   *
+   * @param low lowest ground by place, filled in
+   * @param high highest ground by place, filled in
+   */
+  int look(int n, int k, double[] low, double[] high) {
     int[][] cells = offsets[k];
     double[][] share = weights[k];
     int m = cells.length;
+    double[] look = new double[m];
     for (int i = 0; i < m; i++) {
       double sum = 0;
       for (int c = 0; c < cells[i].length; c++) {
@@ -264,48 +272,9 @@ final class StepGraph {
   }
 
   /**
-   * Lowest invert at the upper end of a step from which a pipe falls to the given invert at its
-   * lower end; infinite where none does.
-   */
-  double lowestAtTop(int n, int k, double endInvertM, Bounds b) {
-    if ((special[n] >> k & 1) != 0) {
-      return specialLine(n, k).lowestAtTop(endInvertM, b);
-    }
-    int m = look(n, k);
-    double[] share = stencil.share[k];
-    double fall = fallM(k, b);
-    double v = endInvertM;
-    for (int i = m - 2; i >= 0; i--) {
-      v = Math.max(v + fall * (share[i + 1] - share[i]), b.lowest(high[i]));
-      if (v > b.highest(low[i]) + EPSILON_M) {
-        return Double.POSITIVE_INFINITY;
-      }
-    }
-    return v;
-  }
-
-  /**
-   * Highest invert at the lower end of a step for a pipe that starts no higher than given;
+   * Highest invert at the end of a ground line for a pipe that starts no higher than given;
    * −infinity where none stays within the depth.
    */
-  double highestAtEnd(int n, int k, double topInvertM, Bounds b) {
-    if ((special[n] >> k & 1) != 0) {
-      return highestAtEnd(specialLine(n, k), topInvertM, b);
-    }
-    int m = look(n, k);
-    double[] share = stencil.share[k];
-    double fall = fallM(k, b);
-    double v = Math.min(topInvertM, b.highest(low[0]));
-    for (int i = 1; i < m; i++) {
-      if (v < b.lowest(high[i - 1]) - EPSILON_M) {
-        return Double.NEGATIVE_INFINITY;
-      }
-      v = Math.min(v - fall * (share[i] - share[i - 1]), b.highest(low[i]));
-    }
-    return v < b.lowest(high[m - 1]) - EPSILON_M ? Double.NEGATIVE_INFINITY : v;
-  }
-
-  /** The same along a ground line. */
   static double highestAtEnd(GroundLine line, double topInvertM, Bounds b) {
     double[] v = line.highestDown(topInvertM, b);
     return v == null ? Double.NEGATIVE_INFINITY : v[v.length - 1];

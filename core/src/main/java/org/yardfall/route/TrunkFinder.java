@@ -15,7 +15,7 @@ import org.locationtech.jts.geom.Coordinate;
  * far. It lives while that invert is not below the {@linkplain GravityReachFinder gravity reach},
  * so what lives can still arrive. Since a metre never gets dearer by being higher, a label that is
  * neither dearer nor lower makes another at the same cell needless; where the two arrive from
- * different directions the dearest turn is added first. Labels are taken in order of cost plus a
+ * different directions, the most by which a turn can be dearer from the one is added first. Labels are taken in order of cost plus a
  * lower bound of the cost to come (the cost if the pipe lay at every cell as high as any pipe from
  * any start can lie there: one pass of Dijkstra's algorithm downstream for that invert, one
  * upstream for the cost), so the first to arrive is the best there is on the graph. This is
@@ -63,7 +63,7 @@ final class TrunkFinder {
   private final double[] reachM;
   private final double[] highestM;
   private final double[] toGo;
-  private final double[] fall;
+  private final StepFalls falls;
   private final List<List<Arrival>> arrivals;
   private final double stepM;
 
@@ -96,7 +96,7 @@ final class TrunkFinder {
     this.cost = cost;
     this.reachM = reach.invertM();
     this.stepM = stepM;
-    this.fall = graph.fallM(bounds);
+    this.falls = graph.falls(bounds);
     int n = graph.frame.size();
     highestM = new double[n];
     Arrays.fill(highestM, Double.NEGATIVE_INFINITY);
@@ -158,8 +158,8 @@ final class TrunkFinder {
           continue;
         }
         int to = graph.target(n, k);
-        if (atLeast(invert - fall[k], reachM[to]) && highestM[to] < invert - fall[k] + ROUNDING_M) {
-          raise(to, graph.highestAtEnd(n, k, invert, bounds));
+        if (atLeast(invert - falls.fallM(k), reachM[to]) && highestM[to] < invert - falls.fallM(k) + ROUNDING_M) {
+          raise(to, falls.highestAtEnd(n, k, invert, bounds));
         }
       }
       for (StepGraph.Bore bore : graph.boresFrom(n)) {
@@ -291,10 +291,10 @@ final class TrunkFinder {
         continue;
       }
       int to = graph.target(n, k);
-      if (!(toGo[to] < Double.POSITIVE_INFINITY) || !atLeast(invert - fall[k], reachM[to])) {
+      if (!(toGo[to] < Double.POSITIVE_INFINITY) || !atLeast(invert - falls.fallM(k), reachM[to])) {
         continue;
       }
-      double v = graph.highestAtEnd(n, k, invert, bounds);
+      double v = falls.highestAtEnd(n, k, invert, bounds);
       if (v >= reachM[to] - EPSILON_M) {
         double turn = came < 0 ? 0 : cost.turn(came, k);
         offer(to, k, v, labelCost[at] + turn + cost.step(n, k, invert, v), at);
@@ -352,7 +352,7 @@ final class TrunkFinder {
   }
 
   private boolean covers(int l, int direction, double invert, double total) {
-    double turn = labelDirection[l] == direction ? 0 : cost.dearestTurn();
+    double turn = cost.dearerTurn(labelDirection[l], direction);
     double mine = labelInvert[l];
     boolean asHigh = stepM == 0 ? mine >= invert : mine >= Math.floor(invert / stepM) * stepM;
     return asHigh && labelCost[l] + turn <= total;
