@@ -9,8 +9,8 @@ import org.yardfall.drain.DrainDesigner;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
-import org.yardfall.route.Route;
 import org.yardfall.route.RouteFinder;
+import org.yardfall.route.RouteGround;
 import org.yardfall.route.RoutePlan;
 import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.DrainEffect;
@@ -34,18 +34,24 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
 
   private static final int MAX_ROUNDS = 4;
 
-  /** Routes by one pipe, made buildable. */
-  private record Round(Site site, RouteFinder.Proposal proposal, List<DrainDesign> designs) {
+  /** Routes by one pipe, the best made buildable. */
+  private record Round(
+      Site site,
+      RouteFinder.Proposal proposal,
+      DrainDesigner designer,
+      Optional<DrainDesign> best) {
 
     /** The pipe that the best route needs, where its own is too small. */
     Optional<Pipe> needed() {
-      return designs.isEmpty() ? Optional.empty() : designs.get(0).tooSmall();
+      return best.flatMap(DrainDesign::tooSmall);
     }
 
     SizedPlan saying(List<String> more) {
       RoutePlan plan = proposal.plan().get();
       List<String> warnings = new ArrayList<>(plan.warnings());
       warnings.addAll(more);
+      Stream<DrainDesign> others =
+          proposal.routes().parallelStream().skip(1).map(route -> designer.design(route));
       return new SizedPlan(
           site,
           new RoutePlan(
@@ -55,19 +61,19 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
               plan.assumptions(),
               warnings,
               plan.found()),
-          designs);
+          Stream.concat(best.stream(), others).toList());
     }
   }
 
   static SizedPlan find(
       Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows, Storm storm) {
-    Round found = plan(site, terrain, water, flows, storm);
+    Round found = plan(site, terrain, water, flows, storm, Optional.empty());
     List<String> warnings = new ArrayList<>();
     int rounds = 1;
     Optional<Pipe> next = found.needed();
     while (next.isPresent() && rounds < MAX_ROUNDS) {
       Site larger = site.withDrain(PipeTable.with(site.drain(), next.get()));
-      Round again = plan(larger, terrain, water, flows, storm);
+      Round again = plan(larger, terrain, water, flows, storm, found.proposal.ground());
       rounds++;
       if (again.proposal.routes().isEmpty()) {
         return found.saying(
@@ -97,15 +103,17 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
   }
 
   private static Round plan(
-      Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows, Storm storm) {
-    RouteFinder.Proposal proposal = RouteFinder.propose(site, terrain, water, flows);
+      Site site,
+      Terrain terrain,
+      SurfaceWater water,
+      List<BoundaryFlow> flows,
+      Storm storm,
+      Optional<RouteGround> searched) {
+    RouteFinder.Proposal proposal = RouteFinder.propose(site, terrain, water, flows, searched);
     DrainDesigner designer =
         DrainDesigner.of(site.withOutlets(outlets(site, proposal.found())), terrain, water, storm);
-    List<DrainDesign> designs = new ArrayList<>();
-    for (Route route : proposal.routes()) {
-      designs.add(designer.design(route));
-    }
-    return new Round(site, proposal, designs);
+    Optional<DrainDesign> best = proposal.routes().stream().findFirst().map(designer::design);
+    return new Round(site, proposal, designer, best);
   }
 
   /** What each proposed route changes across the property line, in their order. */
@@ -114,16 +122,16 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
       return List.of();
     }
     DrainEffectFinder finder = DrainEffectFinder.of(ledger);
-    List<DrainEffect> effects = new ArrayList<>();
-    for (DrainDesign design : designs) {
-      Outlet outlet =
-          outlets(site, plan.found()).stream()
-              .filter(o -> o.id().equals(design.outletId()))
-              .findFirst()
-              .orElseThrow();
-      effects.add(finder.find(design.catchment().takes(), design.catchment().keepsM3(), outlet));
-    }
-    return effects;
+    return designs.parallelStream().map(design -> effect(finder, design)).toList();
+  }
+
+  private DrainEffect effect(DrainEffectFinder finder, DrainDesign design) {
+    Outlet outlet =
+        outlets(site, plan.found()).stream()
+            .filter(o -> o.id().equals(design.outletId()))
+            .findFirst()
+            .orElseThrow();
+    return finder.find(design.catchment().takes(), design.catchment().keepsM3(), outlet);
   }
 
   private static List<Outlet> outlets(Site site, List<Outlet> found) {

@@ -2,8 +2,10 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -57,6 +59,7 @@ final class DrainPlanner {
   private final GroundCover cover;
   private final List<RouteRanking.Candidate> candidates = new ArrayList<>();
   private final List<Supplier<Rejection>> rejected = new ArrayList<>();
+  private final Map<List<LineString>, DrainRouter> routers = new HashMap<>();
   private boolean hitFooting;
 
   DrainPlanner(
@@ -84,7 +87,7 @@ final class DrainPlanner {
 
   /** What does not work; what would mend it is only looked for here, as that takes the longest. */
   List<Rejection> rejected() {
-    return rejected.stream().map(Supplier::get).toList();
+    return rejected.parallelStream().map(Supplier::get).toList();
   }
 
   /** Whether a drain failed only because it would lie within a footing's influence. */
@@ -198,7 +201,9 @@ final class DrainPlanner {
     OutletTarget target = OutletTarget.of(outlet, ground);
     Bounds bounds = Bounds.of(site.drain(), settings);
     Optional<Draft> found =
-        DrainRouter.of(ground, collector.lines()).route(List.of(target), bounds, cost);
+        routers
+            .computeIfAbsent(collector.lines(), lines -> DrainRouter.of(ground, lines))
+            .route(List.of(target), bounds, cost);
     found.ifPresent(
         draft -> keep(collector, outlet, settings, draft, notes(collector, draft, notes)));
     return found.isPresent();

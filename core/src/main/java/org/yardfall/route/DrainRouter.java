@@ -80,18 +80,21 @@ public final class DrainRouter {
   public Optional<Draft> route(List<OutletTarget> outlets, Bounds b, TrenchCost cost) {
     StepCost stepCost = new StepCost(ground, cost);
     List<CollectorArms.Exit> exits = lines.get(0).exits(b, stepCost);
-    return trunk(exits, outlets, b, stepCost)
+    return trunk(exits, outlets, b, stepCost, ground.reach(outlets, b))
         .flatMap(
             trunk ->
                 lay(exits.get(trunk.start()), outlets.get(trunk.outlet()), trunk, b, stepCost));
   }
 
   private Optional<TrunkFinder.Trunk> trunk(
-      List<CollectorArms.Exit> exits, List<OutletTarget> outlets, Bounds b, StepCost cost) {
+      List<CollectorArms.Exit> exits,
+      List<OutletTarget> outlets,
+      Bounds b,
+      StepCost cost,
+      GravityReach reach) {
     if (exits.isEmpty()) {
       return Optional.empty();
     }
-    GravityReach reach = GravityReachFinder.find(ground, outlets, b);
     List<TrunkFinder.Start> starts =
         exits.stream().map(e -> new TrunkFinder.Start(e.at(), e.invertM(), e.cost())).toList();
     return TrunkFinder.find(ground, starts, outlets, b, cost, reach);
@@ -225,7 +228,7 @@ public final class DrainRouter {
       }
     }
     List<CollectorArms.Exit> ends = arms.ends(b, cost);
-    return trunk(ends, junctions, b, cost)
+    return trunk(ends, junctions, b, cost, GravityReachFinder.find(ground, junctions, b))
         .flatMap(
             trunk -> {
               CollectorArms.Exit exit = ends.get(trunk.start());

@@ -3,6 +3,7 @@ package org.yardfall.route;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.DoubleFunction;
+import java.util.function.Supplier;
 import java.util.stream.IntStream;
 import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
 import org.locationtech.jts.geom.Coordinate;
@@ -41,8 +42,8 @@ final class ReachShortfallFinder {
   static ReachShortfall find(
       RouteGround ground, List<OutletTarget> outlets, Bounds b, GravityReach reach) {
     ReachShortfallFinder finder = new ReachShortfallFinder(ground, outlets, asked(ground, reach));
-    double[] covers = Arrays.stream(RUNGS_M).filter(m -> m < b.minCoverM() - 1e-9).toArray();
-    covers = Arrays.copyOf(covers, covers.length + 1);
+    double[] shallower = Arrays.stream(RUNGS_M).filter(m -> m < b.minCoverM() - 1e-9).toArray();
+    double[] covers = Arrays.copyOf(shallower, shallower.length + 1);
     covers[covers.length - 1] = b.minCoverM();
     double[] grades = Arrays.stream(GRADE_SHARES).map(share -> share * b.minGrade()).toArray();
     Bounds all =
@@ -51,15 +52,16 @@ final class ReachShortfallFinder {
             .withMinCover(0)
             .withMinGrade(grades[grades.length - 1]);
     boolean[] mendable = finder.reached(all);
+    List<Supplier<byte[]>> ladders =
+        List.of(
+            () -> finder.climb(RUNGS_M, mendable, b::withOutletLowered),
+            () -> finder.climb(RUNGS_M, mendable, by -> b.withMaxDepth(b.maxDepthM() + by)),
+            () -> finder.climb(covers, mendable, by -> b.withMinCover(b.minCoverM() - by)),
+            () -> finder.climb(grades, mendable, b::withMinGrade));
     return new ReachShortfall(
         List.of(ReachShortfall.Limit.values()),
         new double[][] {RUNGS_M.clone(), RUNGS_M.clone(), covers, grades},
-        new byte[][] {
-          finder.climb(RUNGS_M, mendable, b::withOutletLowered),
-          finder.climb(RUNGS_M, mendable, by -> b.withMaxDepth(b.maxDepthM() + by)),
-          finder.climb(covers, mendable, by -> b.withMinCover(b.minCoverM() - by)),
-          finder.climb(grades, mendable, b::withMinGrade)
-        });
+        ladders.parallelStream().map(Supplier::get).toArray(byte[][]::new));
   }
 
   private static boolean[] asked(RouteGround ground, GravityReach reach) {

@@ -26,7 +26,7 @@ import org.yardfall.water.SurfaceWater;
 public final class RouteFinder {
 
   /** Distances in metres by which a curtain drain moves out if it comes too near a footing. */
-  private static final double[] CURTAIN_EXTRA_M = {0, 0.5, 1.0};
+  private static final double[] CURTAIN_EXTRA_M = {0.5, 1.0};
 
   private final Site site;
   private final ElevationGrid ground;
@@ -67,8 +67,13 @@ public final class RouteFinder {
    * @param routes the routes, best first
    * @param found daylight outlets found on the lot's own slope, which routes may name
    * @param plan makes the plan
+   * @param ground the ground searched, for the same site with another pipe; empty without a lot
    */
-  public record Proposal(List<Route> routes, List<Outlet> found, Supplier<RoutePlan> plan) {
+  public record Proposal(
+      List<Route> routes,
+      List<Outlet> found,
+      Supplier<RoutePlan> plan,
+      Optional<RouteGround> ground) {
 
     /** Keeps the lists to itself. */
     public Proposal {
@@ -77,11 +82,19 @@ public final class RouteFinder {
     }
   }
 
-  /** The routes for a site with the usual settings and outlet rules, as {@link #plan}. */
+  /**
+   * The routes for a site with the usual settings and outlet rules, as {@link #plan}.
+   *
+   * @param searched the ground of an earlier proposal for the same site with another pipe, if any
+   */
   public static Proposal propose(
-      Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows) {
-    return propose(
-        site, terrain, water, flows, RouteSettings.defaults(site.drain()), site.outletRules());
+      Site site,
+      Terrain terrain,
+      SurfaceWater water,
+      List<BoundaryFlow> flows,
+      Optional<RouteGround> searched) {
+    RouteSettings settings = RouteSettings.defaults(site.drain());
+    return propose(site, terrain, water, flows, settings, site.outletRules(), searched);
   }
 
   /**
@@ -97,7 +110,7 @@ public final class RouteFinder {
       List<BoundaryFlow> flows,
       RouteSettings settings,
       OutletRules rules) {
-    return propose(site, terrain, water, flows, settings, rules).plan().get();
+    return propose(site, terrain, water, flows, settings, rules, Optional.empty()).plan().get();
   }
 
   /**
@@ -138,7 +151,8 @@ public final class RouteFinder {
       SurfaceWater water,
       List<BoundaryFlow> flows,
       RouteSettings settings,
-      OutletRules rules) {
+      OutletRules rules,
+      Optional<RouteGround> searched) {
     if (site.lot().isEmpty()) {
       RoutePlan none =
           new RoutePlan(
@@ -147,17 +161,20 @@ public final class RouteFinder {
               Optional.empty(),
               List.of(),
               List.of("no lot was given, so no drain was planned"));
-      return new Proposal(List.of(), List.of(), () -> none);
+      return new Proposal(List.of(), List.of(), () -> none, Optional.empty());
     }
-    return new RouteFinder(site, terrain.ground(), water, settings, rules).propose(flows);
+    return new RouteFinder(site, terrain.ground(), water, settings, rules).propose(flows, searched);
   }
 
-  private Proposal propose(List<BoundaryFlow> flows) {
+  private Proposal propose(List<BoundaryFlow> flows, Optional<RouteGround> searched) {
     PlanProblems.check(site, ground);
     List<Outlet> found =
         DaylightFinder.find(site, ground, rules, inspector, lowSpots, settings.daylightM());
     Site whole = withOutlets(found);
-    RouteGround routeGround = RouteGround.of(whole, ground, settings);
+    RouteGround routeGround =
+        searched
+            .map(before -> before.forPipe(whole, ground, settings))
+            .orElseGet(() -> RouteGround.of(whole, ground, settings));
     Collector perimeter = PerimeterCollector.find(site, ground, flows, lowSpots);
     Collector curtain = curtain(0);
     Collector lowSpot = LowSpotCollector.find(site, water, lowSpots);
@@ -166,28 +183,14 @@ public final class RouteFinder {
     List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
     List<Supplier<List<Rejection>>> rejected = new ArrayList<>();
     rejected.add(drawn::rejected);
-    for (Collector collector : collectors) {
-      DrainKind kind = collector.kind();
-      if (collector.isEmpty()) {
-        rejected.add(() -> List.of(notNeeded(collector)));
-        continue;
-      }
-      DrainPlanner planner = null;
-      for (double extra : CURTAIN_EXTRA_M) {
-        Collector moved = extra == 0 ? collector : curtain(extra);
-        if (moved.isEmpty()) {
-          break;
-        }
-        planner = new DrainPlanner(routeGround, ground, inspector, lowSpots, found, metrePrice);
-        planner.plan(moved);
-        boolean again = kind == DrainKind.CURTAIN && planner.candidates().isEmpty();
-        if (!again || !planner.hitFooting()) {
-          break;
-        }
-      }
-      candidates.addAll(planner.candidates());
-      rejected.add(planner::rejected);
-    }
+    collectors.parallelStream()
+        .map(collector -> drains(collector, routeGround, found))
+        .toList()
+        .forEach(
+            drains -> {
+              candidates.addAll(drains.candidates());
+              rejected.add(drains.rejected());
+            });
     List<Route> routes = routes(new RouteRanking(collectors, candidates), whole);
     return new Proposal(
         routes,
@@ -199,7 +202,32 @@ public final class RouteFinder {
                 reach(routeGround),
                 assumptions(routeGround),
                 warnings(routeGround, collectors),
-                found));
+                found),
+        Optional.of(routeGround));
+  }
+
+  /** What works for a collector, and what does not. */
+  private record Drains(
+      List<RouteRanking.Candidate> candidates, Supplier<List<Rejection>> rejected) {}
+
+  private Drains drains(Collector collector, RouteGround routeGround, List<Outlet> found) {
+    if (collector.isEmpty()) {
+      return new Drains(List.of(), () -> List.of(notNeeded(collector)));
+    }
+    DrainPlanner planner =
+        new DrainPlanner(routeGround, ground, inspector, lowSpots, found, metrePrice);
+    planner.plan(collector);
+    boolean movable = collector.kind() == DrainKind.CURTAIN;
+    for (int i = 0; movable && i < CURTAIN_EXTRA_M.length; i++) {
+      movable = planner.candidates().isEmpty() && planner.hitFooting();
+      Collector moved = movable ? curtain(CURTAIN_EXTRA_M[i]) : collector;
+      movable &= !moved.isEmpty();
+      if (movable) {
+        planner = new DrainPlanner(routeGround, ground, inspector, lowSpots, found, metrePrice);
+        planner.plan(moved);
+      }
+    }
+    return new Drains(planner.candidates(), planner::rejected);
   }
 
   private Collector curtain(double extraM) {

@@ -3,7 +3,9 @@ package org.yardfall.route;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
@@ -19,7 +21,7 @@ import org.yardfall.site.Site;
  * The ground as a trench sees it: raw elevations around a lot and its outlets, and where in plan a
  * trench may go. Made once for a site; searches with different limits share it.
  *
- * <p>Not safe for use by several threads at once.
+ * <p>Safe for use by several threads.
  */
 public final class RouteGround {
 
@@ -33,6 +35,21 @@ public final class RouteGround {
   private final GroundSampler sampler;
   private final StepGraph graph;
   private final StepCover stepCover;
+
+  /** Gravity reach of outlets within bounds, as several collecting lines ask for the same. */
+  private final Map<ReachKey, GravityReach> reaches = new ConcurrentHashMap<>();
+
+  private record ReachKey(List<OutletTarget> outlets, Bounds bounds) {}
+
+  private RouteGround(Site site, RouteSettings settings, RouteGround shared) {
+    this.site = site;
+    this.ground = shared.ground;
+    this.settings = settings;
+    this.rules = shared.rules;
+    this.sampler = shared.sampler;
+    this.graph = shared.graph;
+    this.stepCover = shared.stepCover;
+  }
 
   private RouteGround(Site site, ElevationGrid ground, RouteSettings settings) {
     this.site = site;
@@ -55,9 +72,27 @@ public final class RouteGround {
     return new RouteGround(site, cropped(site, ground), settings);
   }
 
-  private static ElevationGrid cropped(Site site, ElevationGrid whole) {
+  /**
+   * The same ground for the same site with another pipe, of which neither the elevations nor where
+   * a trench may go depends; found anew where the outlets lie so that more of it is needed.
+   *
+   * @param whole raw elevations, as given before
+   */
+  RouteGround forPipe(Site other, ElevationGrid whole, RouteSettings how) {
+    boolean same =
+        cut(other, whole).equals(cut(site, whole))
+            && how.neighbours() == settings.neighbours()
+            && how.maxBoreM() == settings.maxBoreM();
+    return same ? new RouteGround(other, how, this) : of(other, whole, how);
+  }
+
+  /** Cells west, east, north and south of the part of the grid that a site needs. */
+  private record Cut(int west, int east, int north, int south) {}
+
+  private static Cut cut(Site site, ElevationGrid whole) {
+    GridFrame f = whole.frame();
     if (site.lot().isEmpty()) {
-      return whole;
+      return new Cut(0, f.cols() - 1, 0, f.rows() - 1);
     }
     Envelope need = new Envelope(site.lot().get().outline().getEnvelopeInternal());
     for (Outlet outlet : site.outlets()) {
@@ -65,25 +100,34 @@ public final class RouteGround {
     }
     site.pinned().forEach(p -> need.expandToInclude(p.line().getEnvelopeInternal()));
     need.expandBy(MARGIN_M);
+    return new Cut(
+        Math.max(0, f.col(need.getMinX())),
+        Math.min(f.cols() - 1, f.col(need.getMaxX())),
+        Math.max(0, f.row(need.getMaxY())),
+        Math.min(f.rows() - 1, f.row(need.getMinY())));
+  }
+
+  private static ElevationGrid cropped(Site site, ElevationGrid whole) {
     GridFrame f = whole.frame();
-    int west = Math.max(0, f.col(need.getMinX()));
-    int east = Math.min(f.cols() - 1, f.col(need.getMaxX()));
-    int north = Math.max(0, f.row(need.getMaxY()));
-    int south = Math.min(f.rows() - 1, f.row(need.getMinY()));
-    if (west > east || north > south) {
+    Cut cut = cut(site, whole);
+    if (cut.west() > cut.east() || cut.north() > cut.south()) {
       return whole;
     }
     GridFrame part =
         new GridFrame(
-            east - west + 1,
-            south - north + 1,
-            f.westM() + west * f.cellM(),
-            f.northM() - north * f.cellM(),
+            cut.east() - cut.west() + 1,
+            cut.south() - cut.north() + 1,
+            f.westM() + cut.west() * f.cellM(),
+            f.northM() - cut.north() * f.cellM(),
             f.cellM());
     float[] z = new float[part.size()];
     for (int row = 0; row < part.rows(); row++) {
       System.arraycopy(
-          whole.z(), (north + row) * f.cols() + west, z, row * part.cols(), part.cols());
+          whole.z(),
+          (cut.north() + row) * f.cols() + cut.west(),
+          z,
+          row * part.cols(),
+          part.cols());
     }
     return new ElevationGrid(part, z);
   }
@@ -244,6 +288,12 @@ public final class RouteGround {
     crossed.removeIf(c -> c.toM() - c.fromM() < 0.01); // a corner brushed, not crossed
     crossed.sort(java.util.Comparator.comparingDouble(Crossed::fromM));
     return crossed;
+  }
+
+  /** The gravity reach of outlets, found once. */
+  GravityReach reach(List<OutletTarget> outlets, Bounds bounds) {
+    return reaches.computeIfAbsent(
+        new ReachKey(outlets, bounds), key -> GravityReachFinder.find(this, outlets, bounds));
   }
 
   StepGraph graph() {

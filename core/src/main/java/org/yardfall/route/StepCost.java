@@ -16,7 +16,6 @@ final class StepCost {
   /** By the directions plus one, from which 0 stands for none. */
   private final double[][] dearer;
 
-
   StepCost(RouteGround ground, TrenchCost cost) {
     this.graph = ground.graph();
     this.cover = ground.stepCover();

@@ -1,7 +1,7 @@
 package org.yardfall.route;
 
 import java.util.Map;
-import java.util.WeakHashMap;
+import java.util.concurrent.ConcurrentHashMap;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.site.Site;
 import org.yardfall.site.Surface;
@@ -10,7 +10,8 @@ import org.yardfall.trench.Work;
 
 /**
  * What the cells and the lines of the graph are dug through, looked up once for all searches: it
- * depends neither on the bounds nor on what is to be least.
+ * depends neither on the bounds nor on what is to be least. Safe for use by several threads: two
+ * that look up the same find the same.
  */
 final class StepCover {
 
@@ -21,7 +22,7 @@ final class StepCover {
   private final StepGraph graph;
   private final GroundCover cover;
   private final Surface.Kind[] byCell;
-  private final Map<GroundLine, Stretches> byLine = new WeakHashMap<>();
+  private final Map<GroundLine, Stretches> byLine = new ConcurrentHashMap<>();
 
   StepCover(StepGraph graph, Site site) {
     this.graph = graph;
@@ -42,7 +43,7 @@ final class StepCover {
     return byCell[cell];
   }
 
-  /** The same, remembered as long as the line itself is: for lines that searches come back to. */
+  /** The same, remembered: for lines that searches come back to. */
   Stretches ofGraph(GroundLine line) {
     return byLine.computeIfAbsent(line, this::along);
   }

@@ -9,10 +9,10 @@ import java.util.concurrent.atomic.AtomicReferenceArray;
  * <p>With F the fall from a step's top to a place on it, three figures say for any bounds of that
  * grade where the pipe can lie: the greatest of ground + F (what the depth allows), the least of
  * ground + F (what the cover allows), and the greatest rise of the first above the second on the
- * way down. So a step costs a few comparisons however much ground it crosses; the figures of a cell
- * are kept from the first search that comes by.
+ * way down. So a step costs a few comparisons however much ground it crosses.
  *
- * <p>Safe for use by several threads.
+ * <p>The figures of a cell may be kept from the first search that comes by; then several threads
+ * may use them. Figures that are not kept belong to one search.
  */
 final class StepFalls {
 
@@ -27,22 +27,36 @@ final class StepFalls {
   private static final int END_HIGH = 3;
   private static final int END_LOW = 4;
 
-  /** Figures of more cells than this would take too much memory and are worked out each time. */
-  private static final int MOST_KEPT = 1_000_000;
-
   private final StepGraph graph;
   private final double minGrade;
   private final double[] fallM;
+  private final double[] one = new double[FIGURES];
+  private final double[] low;
+  private final double[] high;
+
+  /** Figures by cell; without a place for a cell they are worked out each time. */
   private final AtomicReferenceArray<double[]> kept;
 
-  StepFalls(StepGraph graph, double minGrade) {
+  private StepFalls(StepGraph graph, double minGrade, int keep) {
     this.graph = graph;
     this.minGrade = minGrade;
     this.fallM = new double[graph.stencil.steps];
     for (int k = 0; k < fallM.length; k++) {
       fallM[k] = minGrade * graph.stencil.length[k] * graph.frame.cellM();
     }
-    this.kept = new AtomicReferenceArray<>(Math.min(MOST_KEPT, graph.frame.size()));
+    this.low = new double[graph.mostLooks()];
+    this.high = new double[graph.mostLooks()];
+    this.kept = new AtomicReferenceArray<>(keep);
+  }
+
+  /** Falls at a grade that many searches use, also at once. */
+  static StepFalls kept(StepGraph graph, double minGrade) {
+    return new StepFalls(graph, minGrade, graph.frame.size());
+  }
+
+  /** Falls at a grade, for one search. */
+  static StepFalls once(StepGraph graph, double minGrade) {
+    return new StepFalls(graph, minGrade, 0);
   }
 
   /** The least grade. */
@@ -63,8 +77,8 @@ final class StepFalls {
     if ((graph.special[n] >> k & 1) != 0) {
       return graph.specialLine(n, k).lowestAtTop(endInvertM, b);
     }
-    double[] figures = figures(n);
-    int at = FIGURES * k;
+    double[] figures = figures(n, k);
+    int at = kept.length() == 0 ? 0 : FIGURES * k;
     double covered = b.minCoverM() + b.outsideM();
     double v = endInvertM + fallM[k];
     if (v > figures[at + FLOOR] - covered + EPSILON_M
@@ -82,8 +96,8 @@ final class StepFalls {
     if ((graph.special[n] >> k & 1) != 0) {
       return StepGraph.highestAtEnd(graph.specialLine(n, k), topInvertM, b);
     }
-    double[] figures = figures(n);
-    int at = FIGURES * k;
+    double[] figures = figures(n, k);
+    int at = kept.length() == 0 ? 0 : FIGURES * k;
     double covered = b.minCoverM() + b.outsideM();
     double fall = fallM[k];
     double endHigh = figures[at + END_HIGH] + fall;
@@ -97,9 +111,11 @@ final class StepFalls {
     return Math.min(topInvertM, floor - covered) - fall;
   }
 
-  private double[] figures(int n) {
-    if (n >= kept.length()) {
-      return work(n);
+  /** Figures of a cell's steps, or of the one asked for. */
+  private double[] figures(int n, int k) {
+    if (kept.length() == 0) {
+      work(n, k, one, 0, low, high);
+      return one;
     }
     double[] known = kept.getAcquire(n);
     if (known == null) {
@@ -110,32 +126,34 @@ final class StepFalls {
   }
 
   private double[] work(int n) {
-    int steps = fallM.length;
-    double[] figures = new double[FIGURES * steps];
-    double[] low = new double[graph.mostLooks()];
-    double[] high = new double[graph.mostLooks()];
-    for (int k = 0; k < steps; k++) {
-      if (((graph.out[n] & ~graph.special[n]) >> k & 1) == 0) {
-        continue;
+    double[] figures = new double[FIGURES * fallM.length];
+    double[] lowest = new double[low.length];
+    double[] highest = new double[high.length];
+    int steps = graph.out[n] & ~graph.special[n];
+    for (int k = 0; k < fallM.length; k++) {
+      if ((steps >> k & 1) != 0) {
+        work(n, k, figures, FIGURES * k, lowest, highest);
       }
-      int last = graph.look(n, k, low, high) - 1;
-      double[] share = graph.stencil.share[k];
-      double peak = Double.NEGATIVE_INFINITY;
-      double floor = Double.POSITIVE_INFINITY;
-      double hump = Double.NEGATIVE_INFINITY;
-      for (int i = 0; i < last; i++) {
-        double fall = fallM[k] * share[i];
-        floor = Math.min(floor, low[i] + fall);
-        peak = Math.max(peak, high[i] + fall);
-        hump = Math.max(hump, high[i] + fall - floor);
-      }
-      int at = FIGURES * k;
-      figures[at + PEAK] = peak;
-      figures[at + FLOOR] = floor;
-      figures[at + HUMP] = hump;
-      figures[at + END_HIGH] = high[last];
-      figures[at + END_LOW] = low[last];
     }
     return figures;
+  }
+
+  private void work(int n, int k, double[] figures, int at, double[] lowest, double[] highest) {
+    int last = graph.look(n, k, lowest, highest) - 1;
+    double[] share = graph.stencil.share[k];
+    double peak = Double.NEGATIVE_INFINITY;
+    double floor = Double.POSITIVE_INFINITY;
+    double hump = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < last; i++) {
+      double fall = fallM[k] * share[i];
+      floor = Math.min(floor, lowest[i] + fall);
+      peak = Math.max(peak, highest[i] + fall);
+      hump = Math.max(hump, highest[i] + fall - floor);
+    }
+    figures[at + PEAK] = peak;
+    figures[at + FLOOR] = floor;
+    figures[at + HUMP] = hump;
+    figures[at + END_HIGH] = highest[last];
+    figures[at + END_LOW] = lowest[last];
   }
 }

@@ -30,6 +30,9 @@ final class StepGraph {
   /** A shorter bore in metres only brushes a slab's corner; a trench goes round that. */
   private static final double LEAST_BORE_M = 0.3;
 
+  /** On a larger grid the falls along all steps would take too much memory to keep. */
+  private static final int MOST_KEPT = 1_000_000;
+
   final GridFrame frame;
   final Stencil stencil;
   final boolean[] open;
@@ -219,10 +222,13 @@ final class StepGraph {
   StepFalls falls(Bounds b) {
     StepFalls kept = falls.get();
     if (kept == null) {
-      falls.compareAndSet(null, new StepFalls(this, b.minGrade()));
+      if (frame.size() > MOST_KEPT) {
+        return StepFalls.once(this, b.minGrade());
+      }
+      falls.compareAndSet(null, StepFalls.kept(this, b.minGrade()));
       kept = falls.get();
     }
-    return kept.minGrade() == b.minGrade() ? kept : new StepFalls(this, b.minGrade());
+    return kept.minGrade() == b.minGrade() ? kept : StepFalls.once(this, b.minGrade());
   }
 
   double groundM(int n) {
@@ -248,24 +254,30 @@ final class StepGraph {
     int[][] cells = offsets[k];
     double[][] share = weights[k];
     int m = cells.length;
-    double[] look = new double[m];
     for (int i = 0; i < m; i++) {
+      int[] at = cells[i];
+      double[] by = share[i];
       double sum = 0;
-      for (int c = 0; c < cells[i].length; c++) {
-        sum += share[i][c] * z[n + cells[i][c]];
+      for (int c = 0; c < at.length; c++) {
+        sum += by[c] * z[n + at[c]];
       }
-      look[i] = sum;
       low[i] = sum;
       high[i] = sum;
     }
+    double next = low[0];
     for (int p = 0; p + 2 < m; p += 2) {
-      double bend = look[p] - 2 * look[p + 1] + look[p + 2];
-      for (int i = p; i <= p + 2; i++) {
-        if (bend > 0) {
-          low[i] = Math.min(low[i], look[i] - bend / 8);
-        } else {
-          high[i] = Math.max(high[i], look[i] - bend / 8);
-        }
+      double first = next;
+      double middle = low[p + 1];
+      next = low[p + 2];
+      double bow = (first - 2 * middle + next) / 8;
+      if (bow > 0) {
+        low[p] = Math.min(low[p], first - bow);
+        low[p + 1] = middle - bow;
+        low[p + 2] = next - bow;
+      } else {
+        high[p] = Math.max(high[p], first - bow);
+        high[p + 1] = middle - bow;
+        high[p + 2] = next - bow;
       }
     }
     return m;

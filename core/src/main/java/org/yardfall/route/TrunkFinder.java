@@ -15,12 +15,12 @@ import org.locationtech.jts.geom.Coordinate;
  * far. It lives while that invert is not below the {@linkplain GravityReachFinder gravity reach},
  * so what lives can still arrive. Since a metre never gets dearer by being higher, a label that is
  * neither dearer nor lower makes another at the same cell needless; where the two arrive from
- * different directions, the most by which a turn can be dearer from the one is added first. Labels are taken in order of cost plus a
- * lower bound of the cost to come (the cost if the pipe lay at every cell as high as any pipe from
- * any start can lie there: one pass of Dijkstra's algorithm downstream for that invert, one
- * upstream for the cost), so the first to arrive is the best there is on the graph. This is
- * multi-objective label setting (Martins 1984, "On a multicriteria shortest path problem") with the
- * bound of Hart, Nilsson &amp; Raphael 1968.
+ * different directions, the most by which a turn can be dearer from the one is added first. Labels
+ * are taken in order of cost plus a lower bound of the cost to come (the cost if the pipe lay at
+ * every cell as high as any pipe from any start can lie there: one pass of Dijkstra's algorithm
+ * downstream for that invert, one upstream for the cost), so the first to arrive is the best there
+ * is on the graph. This is multi-objective label setting (Martins 1984, "On a multicriteria
+ * shortest path problem") with the bound of Hart, Nilsson &amp; Raphael 1968.
  */
 final class TrunkFinder {
 
@@ -46,7 +46,7 @@ final class TrunkFinder {
   record Trunk(
       int start, int outlet, List<Coordinate> points, double cost, double invertM, double stepM) {}
 
-  /** More labels than this and inverts are compared by a step. */
+  /** With every so many labels more, inverts are compared by a wider step. */
   private static final int MANY_LABELS = 400_000;
 
   private static final double EPSILON_M = 1e-9;
@@ -65,7 +65,9 @@ final class TrunkFinder {
   private final double[] toGo;
   private final StepFalls falls;
   private final List<List<Arrival>> arrivals;
-  private final double stepM;
+
+  /** Step in metres to which inverts are rounded when labels are compared; 0: exact. */
+  private double stepM;
 
   private double[] labelCost = new double[1024];
   private double[] labelInvert = new double[1024];
@@ -74,6 +76,7 @@ final class TrunkFinder {
   private int[] labelParent = new int[1024];
   private int[] labelNext = new int[1024];
   private boolean[] labelDead = new boolean[1024];
+  private boolean[] labelDone = new boolean[1024];
   private int labels;
   private final int[] first;
   private final CellHeap heap = new CellHeap();
@@ -86,8 +89,7 @@ final class TrunkFinder {
       List<OutletTarget> outlets,
       Bounds bounds,
       StepCost cost,
-      GravityReach reach,
-      double stepM) {
+      GravityReach reach) {
     this.ground = ground;
     this.graph = ground.graph();
     this.settings = ground.settings();
@@ -95,7 +97,6 @@ final class TrunkFinder {
     this.bounds = bounds;
     this.cost = cost;
     this.reachM = reach.invertM();
-    this.stepM = stepM;
     this.falls = graph.falls(bounds);
     int n = graph.frame.size();
     highestM = new double[n];
@@ -120,13 +121,7 @@ final class TrunkFinder {
       Bounds bounds,
       StepCost cost,
       GravityReach reach) {
-    for (double step = 0; ; step = Math.max(0.005, 4 * step)) {
-      TrunkFinder finder = new TrunkFinder(ground, outlets, bounds, cost, reach, step);
-      Optional<Trunk> found = finder.search(starts);
-      if (found.isPresent() || finder.labels < MANY_LABELS) {
-        return found;
-      }
-    }
+    return new TrunkFinder(ground, outlets, bounds, cost, reach).search(starts);
   }
 
   private void findArrivals() {
@@ -158,7 +153,8 @@ final class TrunkFinder {
           continue;
         }
         int to = graph.target(n, k);
-        if (atLeast(invert - falls.fallM(k), reachM[to]) && highestM[to] < invert - falls.fallM(k) + ROUNDING_M) {
+        if (atLeast(invert - falls.fallM(k), reachM[to])
+            && highestM[to] < invert - falls.fallM(k) + ROUNDING_M) {
           raise(to, falls.highestAtEnd(n, k, invert, bounds));
         }
       }
@@ -225,15 +221,21 @@ final class TrunkFinder {
       Start start = starts.get(s);
       expandStart(label(-1 - s, -1, start.invertM(), start.cost(), -1), start);
     }
-    while (!heap.isEmpty() && labels < MANY_LABELS) {
+    int many = MANY_LABELS;
+    while (!heap.isEmpty()) {
       int at = heap.remove();
-      if (labelDead[at]) {
+      if (labelDead[at] || (stepM > 0 && settled(at))) {
         continue;
       }
       if (labelDirection[at] <= -2) {
         return Optional.of(extract(at, starts));
       }
+      labelDone[at] = true;
       expand(at);
+      if (labels > many) {
+        many += MANY_LABELS;
+        stepM = Math.max(0.005, 4 * stepM);
+      }
     }
     return Optional.empty();
   }
@@ -314,6 +316,19 @@ final class TrunkFinder {
     }
   }
 
+  /** Whether a label from before the inverts' rounding is needless beside one gone on from. */
+  private boolean settled(int at) {
+    if (labelDirection[at] < -1 || labelCell[at] < 0) {
+      return false;
+    }
+    for (int l = first[labelCell[at]]; l >= 0; l = labelNext[l]) {
+      if (labelDone[l] && covers(l, labelDirection[at], labelInvert[at], labelCost[at])) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private void arrive(int from, int outlet, GroundLine line, double invert) {
     double v = StepGraph.highestAtEnd(line, invert, bounds);
     if (v >= outlets.get(outlet).invertM() - bounds.outletLoweredM() - EPSILON_M) {
@@ -368,6 +383,7 @@ final class TrunkFinder {
       labelParent = Arrays.copyOf(labelParent, more);
       labelNext = Arrays.copyOf(labelNext, more);
       labelDead = Arrays.copyOf(labelDead, more);
+      labelDone = Arrays.copyOf(labelDone, more);
     }
     labelCost[labels] = total;
     labelInvert[labels] = invert;
