@@ -60,7 +60,7 @@ final class PlanCommand implements Callable<Integer> {
   public Integer call() {
     UnitSystem units = output.units();
     SheetSize size = SheetSize.named(sheet);
-    ResultFolder.checkReplaceable(output.out());
+    output.check();
     Optional<ResultsReader.Plan> earlier = Optional.ofNullable(against).map(ResultsReader::read);
     List<String> recheck = new ArrayList<>();
     Result result;

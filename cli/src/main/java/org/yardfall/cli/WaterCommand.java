@@ -37,7 +37,7 @@ final class WaterCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     UnitSystem units = output.units();
-    ResultFolder.checkReplaceable(output.out());
+    output.check();
     String summary;
     try (TerminalProgress progress = TerminalProgress.of(output.quiet())) {
       progress.stage("site");

@@ -14,6 +14,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -96,6 +98,30 @@ class ShotsIT {
     Starter.Run run = Starter.run(yard, "check", "site.yml");
     assertEquals(Yardfall.DONE, run.exit(), run.err());
     assertTrue(run.out().contains("columns PNEZ recognised against where the lot lies"));
+  }
+
+  @Test
+  void contoursAreWrittenAtAnIntervalAndABadOneIsRefused() throws IOException {
+    Files.write(yard.resolve("shots.csv"), ground());
+    Starter.Run run =
+        Starter.run(yard, "water", "site.yml", "--contours", "0.25 m", "--out", "out");
+    assertEquals("", run.err());
+    JsonNode lines =
+        new ObjectMapper().readTree(yard.resolve("out/layers/contours.geojson").toFile());
+    // 40 m at 3 % rise from 240.00 to 241.20 m; at the hull's edge cells are not known.
+    assertEquals("[240.25, 240.5, 240.75, 241.0]", elevations(lines).toString());
+    for (String bad : List.of("0", "wide")) {
+      Starter.Run no = Starter.run(yard, "water", "site.yml", "--contours", bad, "--out", "no");
+      assertEquals(Yardfall.BAD_INPUT, no.exit(), no.err());
+      assertEquals(1, no.complaints().size(), no.err());
+      assertFalse(Files.exists(yard.resolve("no")));
+    }
+  }
+
+  private static Set<Double> elevations(JsonNode lines) {
+    Set<Double> found = new TreeSet<>();
+    lines.get("features").forEach(line -> found.add(line.at("/properties/elev_m").asDouble()));
+    return found;
   }
 
   @Test
