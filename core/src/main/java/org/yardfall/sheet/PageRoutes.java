@@ -63,11 +63,13 @@ final class PageRoutes {
     facts.add(
         "Checks",
         (route.audit().passed() ? "all " : "NOT all ") + route.audit().checks().size() + " passed");
-    texts(node.putArray("crosses"), wording.of(route.crosses()));
-    texts(node.putArray("reasons"), wording.of(route.reasons()));
+    texts(node.putArray("crosses"), wording.onPage(route.crosses()));
+    texts(node.putArray("reasons"), wording.onPage(route.reasons()));
     texts(
         node.putArray("findings"),
-        design.map(d -> wording.of(DrainFindings.of(d, result.site(), units))).orElse(List.of()));
+        design
+            .map(d -> wording.onPage(DrainFindings.of(d, result.site(), units)))
+            .orElse(List.of()));
     quantities(node.putArray("quantities"), design);
     ArrayNode lines = node.putArray("lines");
     ProfileLine.of(result, route).forEach(line -> line(lines.addObject(), line));
@@ -135,8 +137,7 @@ final class PageRoutes {
 
   private void rejected(ObjectNode node, Rejection each) {
     node.put("id", each.id()).put("kind", words(each.kind()));
-    node.put("outlet", CleanText.of(each.outletId()))
-        .put("why", CleanText.of(wording.of(each.sentence())));
+    node.put("outlet", CleanText.of(each.outletId())).put("why", wording.onPage(each.sentence()));
     ArrayNode relax = node.putArray("relax");
     each.relax().forEach(r -> relax.add(relaxation(r)));
   }

@@ -92,15 +92,15 @@ public final class ReviewPage {
     depths(page.putArray("depths"), units);
     ledger(page.putArray("ledger"), result, units);
     sources(page.putArray("sources"), result, units);
-    PageRoutes.texts(page.putArray("warnings"), wording.of(result.warnings()));
+    PageRoutes.texts(page.putArray("warnings"), wording.onPage(result.warnings()));
     PageRoutes.texts(page.putArray("cautions"), Cautions.of(result, result.routes(), units));
     ArrayNode assumptions = page.putArray("assumptions");
     for (Assumption each : result.assumptions()) {
       assumptions
           .addArray()
           .add(CleanText.of(each.about()))
-          .add(CleanText.of(wording.of(each.value())))
-          .add(CleanText.of(wording.of(each.source())));
+          .add(wording.onPage(each.value()))
+          .add(wording.onPage(each.source()));
     }
     return JSON.writeValueAsString(page)
         .replace("<", "\\u003c")

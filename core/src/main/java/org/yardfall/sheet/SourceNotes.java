@@ -20,6 +20,8 @@ final class SourceNotes {
         .forEach(
             source ->
                 notes.add("Ground: " + CleanText.of(wording.of(withoutFolder(source))) + "."));
+    String date = result.site().elevation().date();
+    notes.add("Ground as of " + (date.isBlank() ? "a date not stated." : CleanText.of(date) + "."));
     notes.add(
         "Vertical accuracy (RMSE) "
             + units.elevation(result.terrain().accuracyM())

@@ -334,13 +334,15 @@ public final class SummaryText {
 
   /** Text from outside, without anything that could steer a terminal. */
   static String plain(String text) {
-    String clean = text.replaceAll("[\\p{Cntrl}\\p{Cf}]", "?");
+    String clean = text.replaceAll("[\\p{Cc}\\p{Cf}\\p{Zl}\\p{Zp}]", "?");
     return clean.length() <= 60 ? clean : clean.substring(0, 57) + "...";
   }
 
+  /** Lines of words; names from outside stand in the stages' sentences too. */
   private void paragraph(String text) {
     int column = 0;
-    for (String word : SPACES.split(text.strip(), -1)) {
+    for (String given : SPACES.split(text.strip(), -1)) {
+      String word = plain(given);
       if (column > 0 && column + 1 + word.length() > WRAP) {
         out.append("\n  ");
         column = 2;

@@ -1,9 +1,11 @@
 package org.yardfall.sheet;
 
+import java.text.Bidi;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
+import org.yardfall.layer.CleanText;
 import org.yardfall.layer.Result;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
@@ -22,6 +24,9 @@ final class Wording {
   /** First of the private characters that stand for a name while a sentence is restated. */
   private static final char STAND_IN = '\uE000';
 
+  private static final String ISOLATE = "\u2068";
+  private static final String ISOLATE_END = "\u2069";
+
   private final UnitSystem units;
   private final List<String> given;
 
@@ -39,34 +44,55 @@ final class Wording {
                 result.outlets().stream().map(Outlet::permitNote))
             .flatMap(words -> words)
             .filter(Objects::nonNull)
-            .filter(word -> !units.restate(word).equals(word))
+            .filter(word -> !units.restate(word).equals(word) || runsFromTheRight(word))
             .distinct()
             .sorted((a, b) -> Integer.compare(b.length(), a.length()))
             .toList();
   }
 
+  private static boolean runsFromTheRight(String word) {
+    return !word.isEmpty() && Bidi.requiresBidi(word.toCharArray(), 0, word.length());
+  }
+
+  /**
+   * A sentence for a page, in which a name that runs from right to left does not turn the words and
+   * figures after it (Unicode Standard Annex 9, isolates).
+   */
+  String onPage(String sentence) {
+    return CleanText.of(
+        restated(
+            sentence,
+            units::restate,
+            name -> runsFromTheRight(name) ? ISOLATE + name + ISOLATE_END : name));
+  }
+
+  List<String> onPage(List<String> sentences) {
+    return sentences.stream().map(this::onPage).toList();
+  }
+
   /** A sentence. */
   String of(String sentence) {
-    return restated(sentence, units::restate);
+    return restated(sentence, units::restate, name -> name);
   }
 
   /** A sentence whose volumes are of earth or stone. */
   String ofEarth(String sentence) {
-    return restated(sentence, units::restateEarth);
+    return restated(sentence, units::restateEarth, name -> name);
   }
 
   List<String> of(List<String> sentences) {
     return sentences.stream().map(this::of).toList();
   }
 
-  private String restated(String sentence, UnaryOperator<String> restate) {
+  private String restated(
+      String sentence, UnaryOperator<String> restate, UnaryOperator<String> name) {
     String held = sentence;
     for (int i = 0; i < given.size(); i++) {
       held = held.replace(given.get(i), String.valueOf((char) (STAND_IN + i)));
     }
     String said = restate.apply(held);
     for (int i = 0; i < given.size(); i++) {
-      said = said.replace(String.valueOf((char) (STAND_IN + i)), given.get(i));
+      said = said.replace(String.valueOf((char) (STAND_IN + i)), name.apply(given.get(i)));
     }
     return said;
   }

@@ -15,6 +15,7 @@ import java.util.OptionalDouble;
  * @param accuracyM vertical accuracy of the ground as RMSE in metres, where stated
  * @param crsOverride a CRS for rasters that carry none, or null
  * @param shotInput how the shots are to be read and used
+ * @param date when the ground was surveyed or flown over, in the user's words, or empty
  */
 public record ElevationInput(
     List<Path> rasters,
@@ -24,14 +25,37 @@ public record ElevationInput(
     String verticalDatum,
     OptionalDouble accuracyM,
     String crsOverride,
-    ShotInput shotInput) {
+    ShotInput shotInput,
+    String date) {
 
   /** Keeps the list to itself. */
   public ElevationInput {
     rasters = List.copyOf(rasters);
   }
 
-  /** An input that says nothing more of its shots. */
+  /** An input that does not say its date. */
+  public ElevationInput(
+      List<Path> rasters,
+      Path shots,
+      String shotColumns,
+      OptionalDouble verticalUnitM,
+      String verticalDatum,
+      OptionalDouble accuracyM,
+      String crsOverride,
+      ShotInput shotInput) {
+    this(
+        rasters,
+        shots,
+        shotColumns,
+        verticalUnitM,
+        verticalDatum,
+        accuracyM,
+        crsOverride,
+        shotInput,
+        "");
+  }
+
+  /** An input that says nothing more of its shots, nor its date. */
   public ElevationInput(
       List<Path> rasters,
       Path shots,
@@ -64,7 +88,8 @@ public record ElevationInput(
         verticalDatum,
         accuracyM,
         crsOverride,
-        shotInput.correcting(!rasters.isEmpty()));
+        shotInput.correcting(!rasters.isEmpty()),
+        date);
   }
 
   /** Whether any source of elevations is named. */

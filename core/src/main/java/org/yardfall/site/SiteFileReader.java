@@ -139,6 +139,7 @@ final class SiteFileReader {
     OptionalDouble unit = section.quantity("vertical-unit", Quantities::lengthUnitM);
     String datum = section.text("vertical-datum").orElse("");
     OptionalDouble accuracy = section.quantity("accuracy", Quantities::lengthM);
+    String date = section.text("date").orElse("");
     String crs = section.text("crs").orElse(null);
     ShotInput shotInput = ElevationSection.shots(section);
     section.refuseUnknownKeys();
@@ -156,7 +157,8 @@ final class SiteFileReader {
         datum,
         accuracy,
         crs,
-        shotInput);
+        shotInput,
+        date);
   }
 
   private LayerSource layer(YamlSection section) {

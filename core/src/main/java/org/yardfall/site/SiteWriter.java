@@ -117,6 +117,8 @@ public final class SiteWriter {
             e.verticalDatum().isEmpty() ? null : YamlKeys.text(e.verticalDatum()),
             "accuracy",
             metres(e.accuracyM()),
+            "date",
+            e.date().isEmpty() ? null : YamlKeys.text(e.date()),
             "crs",
             YamlKeys.text(e.crsOverride())));
   }

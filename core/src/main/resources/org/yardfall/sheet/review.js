@@ -146,7 +146,8 @@
     const icon = L.divIcon({ html: a.node, className: 'flow', iconSize: [2 * a.size, 2 * a.size] });
     const marker = L.marker(at(f.at), { icon, keyboard: false, interactive: false }).addTo(flows);
     if (f.share < 0.01) return; // too little to name: the table has it
-    const words = f.id + (f.neighbour ? (f.in ? ' from ' : ' to ') + f.neighbour : '') + ': ' + f.volume;
+    // Isolated, so that a name read from right to left does not turn what follows it.
+    const words = f.id + (f.neighbour ? (f.in ? ' from ' : ' to ') + '\u2068' + f.neighbour + '\u2069' : '') + ': ' + f.volume;
     marker.bindTooltip(tip([words]), { permanent: true, direction: f.bearing > 30 && f.bearing < 150 ? 'left' : 'right',
         className: 'name', offset: [f.bearing > 30 && f.bearing < 150 ? -10 : 10, f.in ? -14 : 14] });
   });

@@ -85,6 +85,15 @@ class ReviewPageTest {
     assertEquals(0, data(write(ResultFixture.empty())).get("routes").size());
   }
 
+  /** A name read from right to left is isolated, so that the figures after it stay behind it. */
+  @Test
+  void aNameReadFromTheRightTurnsNothingElse() {
+    Wording wording = new Wording(ResultFixture.withIds("\u05de\u05d2 14"), UnitSystem.US);
+    assertEquals(
+        "by parcel \u2068\u05de\u05d2 14\u2069, 10.8 ft²",
+        wording.onPage("by parcel \u05de\u05d2 14, 1.00 m²"));
+  }
+
   private String write(Result result) throws Exception {
     Path file = folder.resolve("review.html");
     ReviewPage.write(result, UnitSystem.US, file);

@@ -30,6 +30,7 @@ class SiteRoundTripTest {
           "elevation.vertical-unit: ftUS",
           "elevation.vertical-datum: local",
           "elevation.accuracy: 4 in",
+          "elevation.date: 2024-11-03",
           "elevation.crs: EPSG:2154",
           "elevation.shots: lots.dbf",
           "elevation.columns: PNEZD",

@@ -1,0 +1,43 @@
+package org.yardfall.sheet;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.yardfall.layer.Result;
+import org.yardfall.layer.ResultFixture;
+import org.yardfall.site.UnitSystem;
+
+class SummaryTextTest {
+
+  private static final String ESCAPE = "\u001b[2J\u009b31m";
+
+  /** What came with the data cannot steer the terminal, nor flood it. */
+  @Test
+  void textFromTheDataIsOnlyText() {
+    Result hostile = ResultFixture.withIds(ESCAPE + HostileText.ID);
+    Result result =
+        new Result(
+            hostile.site(),
+            hostile.terrain(),
+            hostile.water(),
+            hostile.standing(),
+            hostile.ledger(),
+            hostile.plan(),
+            hostile.designs(),
+            List.of("parcel " + ESCAPE + HostileText.ID + " overlaps another"));
+    for (String text :
+        List.of(
+            SummaryText.ofPlan(result, UnitSystem.METRIC),
+            SummaryText.ofWater(result, UnitSystem.US))) {
+      assertEquals(
+          0,
+          text.chars()
+              .filter(c -> c != '\n')
+              .filter(c -> Character.isISOControl(c) || Character.getType(c) == Character.FORMAT)
+              .count());
+      assertTrue(text.lines().allMatch(line -> line.length() <= 100), text);
+    }
+  }
+}
