@@ -18,7 +18,7 @@ class BruteForceTest {
     return GravityReachFinder.find(all.ground, List.of(all.outlet), b);
   }
 
-  @Property(tries = 4000, seed = "11", shrinking = ShrinkingMode.OFF)
+  @Property(tries = 10_000, seed = "11", shrinking = ShrinkingMode.OFF)
   void gravityReachIsTheLowestInvertOfAllPaths(
       @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
     BruteForce all = new BruteForce(seed);
@@ -32,7 +32,7 @@ class BruteForceTest {
     }
   }
 
-  @Property(tries = 4000, seed = "12", shrinking = ShrinkingMode.OFF)
+  @Property(tries = 10_000, seed = "12", shrinking = ShrinkingMode.OFF)
   void theTrunkIsTheCheapestOfAllPaths(@ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
     BruteForce all = new BruteForce(seed);
     int start = (int) (seed % (BruteForce.COLS * BruteForce.ROWS));
@@ -53,7 +53,7 @@ class BruteForceTest {
     found.ifPresent(trunk -> assertEquals(expected, trunk.cost(), 1e-6));
   }
 
-  @Property(tries = 2000, seed = "13", shrinking = ShrinkingMode.OFF)
+  @Property(tries = 10_000, seed = "13", shrinking = ShrinkingMode.OFF)
   void eachRelaxationIsTheLeastThatMakesItWork(
       @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
     BruteForce all = new BruteForce(seed);

@@ -92,7 +92,7 @@ class GradeLineTest {
     return knots.stream().allMatch(k -> k.arriveM() <= k.leaveM() + 1e-6);
   }
 
-  @Property(tries = 3000, seed = "21", shrinking = ShrinkingMode.OFF)
+  @Property(tries = 10_000, seed = "21", shrinking = ShrinkingMode.OFF)
   void noPipeOnALadderHasFewerGradesAndTheOneFoundFits(
       @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
     Corridor c = random(seed);
