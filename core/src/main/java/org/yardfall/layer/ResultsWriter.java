@@ -31,6 +31,7 @@ import org.yardfall.site.StormInput;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.Catchment;
+import org.yardfall.water.Freeboard;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.StandingWater.Pond;
@@ -214,6 +215,10 @@ public final class ResultsWriter {
           if (blocked.containsKey(spot.id())) {
             writePond("standingBlocked", blocked.get(spot.id()));
           }
+          json.objects(
+              "freeboard",
+              Freeboard.round(spot, result.site(), result.terrain().ground()),
+              this::writeFreeboard);
         });
   }
 
@@ -255,6 +260,13 @@ public final class ResultsWriter {
         .number("overflowM3", pond.overflowM3(), VOLUME)
         .text("overflowTo", pond.overflowTo())
         .end();
+  }
+
+  private void writeFreeboard(Freeboard lot) throws IOException {
+    json.text("parcelId", lot.parcelId())
+        .flag("atBuilding", lot.atBuilding())
+        .number("groundM", lot.groundM(), LENGTH)
+        .number("freeboardM", lot.freeboardM(), LENGTH);
   }
 
   private void writeFlow(BoundaryFlow flow) throws IOException {
