@@ -46,6 +46,15 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
       return best.flatMap(DrainDesign::tooSmall);
     }
 
+    /** The plan's routes, their bores with the pipes that the water asks for. */
+    private List<Route> routes(List<Route> planned) {
+      List<Route> sized = new ArrayList<>();
+      for (int i = 0; i < planned.size(); i++) {
+        sized.add(planned.get(i).withBores(designs.get(i).bores(planned.get(i))));
+      }
+      return sized;
+    }
+
     SizedPlan saying(List<String> more) {
       RoutePlan plan = proposal.plan().get();
       List<String> warnings = new ArrayList<>(plan.warnings());
@@ -55,7 +64,7 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
       return new SizedPlan(
           site,
           new RoutePlan(
-              plan.routes(),
+              routes(plan.routes()),
               plan.rejected(),
               plan.reach(),
               plan.assumptions(),

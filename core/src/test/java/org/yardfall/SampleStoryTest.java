@@ -22,6 +22,7 @@ import org.yardfall.drain.StretchDesign;
 import org.yardfall.drain.TakeOff;
 import org.yardfall.elevation.ElevationSource;
 import org.yardfall.layer.Result;
+import org.yardfall.route.Bore;
 import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
@@ -82,8 +83,23 @@ class SampleStoryTest {
     }
   }
 
+  /** What the route says lies under its slabs is what is sized and billed. */
+  private static void checkBores(Result result) {
+    for (int i = 0; i < result.designs().size(); i++) {
+      Route route = result.routes().get(i);
+      assertEquals(result.designs().get(i).bores(route), route.bores());
+      long said = route.crosses().stream().filter(c -> c.contains(", bored, ")).count();
+      for (Bore bore : route.bores()) {
+        assertTrue(
+            said == 0 || route.crosses().stream().anyMatch(c -> c.endsWith(bore.pipes().words())),
+            route.crosses().toString());
+      }
+    }
+  }
+
   private static void checkDrained(Result result) {
     checkPrice(result);
+    checkBores(result);
     checkCloses(result.ledger().orElseThrow());
     assertTrue(result.routes().get(0).audit().passed());
     assertEquals(result.routes().size(), result.designs().size());

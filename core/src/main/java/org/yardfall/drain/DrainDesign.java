@@ -4,6 +4,9 @@ import java.util.List;
 import java.util.Optional;
 import org.yardfall.pipe.EmptyingTime;
 import org.yardfall.pipe.Pipe;
+import org.yardfall.route.Bore;
+import org.yardfall.route.Route;
+import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.site.Assumption;
 import org.yardfall.trench.FilterCheck;
@@ -67,6 +70,26 @@ public record DrainDesign(
         .mapToDouble(Station::groundM)
         .min()
         .orElse(Double.POSITIVE_INFINITY);
+  }
+
+  /** The bores of its route with the pipes that they get. */
+  public List<Bore> bores(Route route) {
+    return route.bores().stream()
+        .map(
+            bore ->
+                lines.get(bore.line()).stretches().stream()
+                    .filter(s -> s.span() == Station.Span.BORED)
+                    .filter(s -> s.fromM() >= bore.fromM() - 1e-6 && s.toM() <= bore.toM() + 1e-6)
+                    .findFirst()
+                    .map(
+                        s ->
+                            new Bore(
+                                bore.line(),
+                                bore.fromM(),
+                                bore.toM(),
+                                new SlabPipes(s.count(), s.pipe())))
+                    .orElse(bore))
+        .toList();
   }
 
   /** Groundwater that it draws in m³/s, part of its flow. */

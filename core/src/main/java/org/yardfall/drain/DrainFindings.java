@@ -41,6 +41,7 @@ public final class DrainFindings {
     findings.intake();
     findings.level();
     findings.emptying();
+    findings.narrowBore();
     findings.crossing();
     findings.filters();
     findings.prices();
@@ -278,6 +279,28 @@ public final class DrainFindings {
         : seconds < 48 * 3600
             ? String.format(Locale.ROOT, "%.1f hours", seconds / 3600)
             : String.format(Locale.ROOT, "%.1f days", seconds / 86_400);
+  }
+
+  /** A bore that has no room for as large a pipe as leads to it. */
+  private void narrowBore() {
+    for (LineDesign line : design.lines()) {
+      for (int i = 1; i < line.stretches().size(); i++) {
+        StretchDesign bored = line.stretches().get(i);
+        Pipe above = line.stretches().get(i - 1).pipe();
+        if (bored.span() == Station.Span.BORED
+            && bored.count() == 1
+            && bored.pipe().nominalIn() < above.nominalIn()) {
+          add(
+              "Under the slab at %s station %s only %s has room where %s leads to it; at the peak it"
+                  + " is %.0f %% full.",
+              line.name(),
+              units.length(bored.fromM()),
+              bored.pipe().words(),
+              above.words(),
+              100 * bored.loading());
+        }
+      }
+    }
   }
 
   /** Two 4 in pipes for one 6 in under a walk ({@code common practice, no source}). */

@@ -3,6 +3,9 @@ package org.yardfall.drain;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LineString;
 import org.yardfall.drain.DrainFlows.Carried;
 import org.yardfall.pipe.Manning;
 import org.yardfall.pipe.Pipe;
@@ -21,6 +24,8 @@ import org.yardfall.site.Site;
  * planned pipe there, and the one it needs is told.
  */
 final class PipeSizer {
+
+  private static final GeometryFactory FACTORY = new GeometryFactory();
 
   private final Site site;
   private final Pipe planned;
@@ -73,21 +78,54 @@ final class PipeSizer {
           switch (up.span()) {
             case OPEN -> new SlabPipes(1, pipe);
             case SOLID -> new SlabPipes(1, PipeTable.solid(pipe));
-            case BORED -> underSlab(bores, up, down, pipe);
+            case BORED -> underSlab(bores, up, down, pipe, grade, carried.get(i).flowM3S());
           };
       stretches.add(design(up, down, grade, laid, carried.get(i)));
     }
     return stretches;
   }
 
-  /** The pipes of a bore; one alone is as large as the drain's there. */
-  private static SlabPipes underSlab(List<Bore> bores, Station up, Station down, Pipe pipe) {
+  /**
+   * The pipes of a bore: two side by side as planned; one alone as large as the drain's there where
+   * slab and base leave it room, else as planned, and if that is too small the route is planned
+   * again with a larger pipe.
+   */
+  private SlabPipes underSlab(
+      List<Bore> bores, Station up, Station down, Pipe pipe, double grade, double flowM3S) {
     double middle = (up.stationM() + down.stationM()) / 2;
-    return bores.stream()
-        .filter(b -> b.fromM() <= middle && middle <= b.toM() && b.pipes().count() > 1)
-        .map(Bore::pipes)
-        .findFirst()
-        .orElseGet(() -> SlabPipes.one(pipe));
+    SlabPipes bored =
+        bores.stream()
+            .filter(b -> b.fromM() <= middle && middle <= b.toM())
+            .map(Bore::pipes)
+            .findFirst()
+            .orElseGet(() -> SlabPipes.one(planned));
+    if (bored.count() == 1) {
+      SlabPipes one = SlabPipes.one(pipe);
+      double top = slabM(up, down);
+      if (Math.min(up.depthM(), down.depthM()) - one.pipe().outsideM() >= top - 1e-9) {
+        return one;
+      }
+    }
+    if (bored.count() * Manning.fullM3S(bored.pipe(), grade) < flowM3S) {
+      PipeTable.next(planned).ifPresent(this::needs);
+    }
+    return bored;
+  }
+
+  /** Thickness in metres of the slabs over a stretch, their base included. */
+  private double slabM(Station up, Station down) {
+    LineString path =
+        FACTORY.createLineString(
+            new Coordinate[] {new Coordinate(up.x(), up.y()), new Coordinate(down.x(), down.y())});
+    return site.crossings().stream()
+        .filter(slab -> slab.outline().intersects(path))
+        .mapToDouble(slab -> slab.thicknessM() + slab.baseM())
+        .max()
+        .orElse(site.drain().minCoverM());
+  }
+
+  private void needs(Pipe one) {
+    needed = needed.filter(p -> p.insideM() >= one.insideM()).or(() -> Optional.of(one));
   }
 
   /** The largest pipe of some stretches, as perforated as the planned one. */
@@ -111,7 +149,7 @@ final class PipeSizer {
       if (!fits(next.get(), up) || !fits(next.get(), down)) {
         // Only one size up is asked for: the route is planned again with it, and looked at again.
         Pipe one = PipeTable.next(planned).orElseThrow();
-        needed = needed.filter(p -> p.insideM() >= one.insideM()).or(() -> Optional.of(one));
+        needs(one);
         return pipe;
       }
       pipe = next.get();

@@ -61,18 +61,18 @@ public final class TakeOffCsv {
         line.code(),
         CleanText.cell(units.restateEarth(line.item())),
         measure.unit(units),
-        fine(measure.quantity(units, line.needed())),
-        fine(measure.quantity(units, line.sold())),
-        price.isPresent() ? fine(measure.price(units, price.getAsDouble())) : "",
+        fine(measure.quantity(units, line.needed()), 4),
+        fine(measure.quantity(units, line.sold()), 4),
+        price.isPresent() ? fine(measure.price(units, price.getAsDouble()), 6) : "",
         line.amount().isPresent() ? money(line.amount().getAsDouble()) : "",
         CleanText.cell(units.restateEarth(line.rule())),
         CleanText.cell(units.restateEarth(line.how())));
   }
 
   /** Close enough for quantity times price to come to the amount. */
-  private static String fine(double value) {
+  private static String fine(double value, int decimals) {
     return BigDecimal.valueOf(value)
-        .setScale(6, RoundingMode.HALF_UP)
+        .setScale(decimals, RoundingMode.HALF_UP)
         .stripTrailingZeros()
         .toPlainString();
   }

@@ -1,5 +1,6 @@
 package org.yardfall.route;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -53,6 +54,40 @@ public record Route(
     bores = List.copyOf(bores);
     reasons = List.copyOf(reasons);
     cautions = List.copyOf(cautions);
+  }
+
+  /**
+   * The same route with other pipes in its bores.
+   *
+   * @param sized a bore for each of {@link #bores()}, in their order
+   */
+  public Route withBores(List<Bore> sized) {
+    List<String> words = new ArrayList<>();
+    int bore = 0;
+    for (String crossing : crosses) {
+      int at = bore < bores.size() ? crossing.lastIndexOf(bores.get(bore).pipes().words()) : -1;
+      words.add(at < 0 ? crossing : crossing.substring(0, at) + sized.get(bore++).pipes().words());
+    }
+    return new Route(
+        id,
+        kind,
+        rank,
+        outletId,
+        main,
+        branches,
+        fallM,
+        minGrade,
+        maxGrade,
+        minCoverM,
+        maxDepthM,
+        gradeBreaks,
+        excavationM3,
+        price,
+        words,
+        sized,
+        reasons,
+        cautions,
+        audit);
   }
 
   /** Plan length of main line and branches in metres. */

@@ -34,16 +34,23 @@ public record FilterCheck(
   public String words() {
     return String.format(
             Locale.ROOT,
-            "%s: %s, %.3g %s, %s %.3g %s (%s)",
+            "%s: %s, %s %s, %s %s %s (%s)",
             name,
             passed ? "pass" : "fail",
-            value,
+            figures(value),
             unit,
             bound,
-            limit,
+            figures(limit),
             unit,
             source)
         .replace(" ,", ",")
         .replace("  (", " (");
+  }
+
+  /** Three figures, whole numbers written out. */
+  private static String figures(double value) {
+    return value >= 1000 && value < 1e7
+        ? String.format(Locale.ROOT, "%.0f", value)
+        : String.format(Locale.ROOT, "%.3g", value);
   }
 }

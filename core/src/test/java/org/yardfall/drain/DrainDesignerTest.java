@@ -17,12 +17,16 @@ import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.pipe.EmptyingTime;
 import org.yardfall.pipe.Manning;
+import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
+import org.yardfall.route.Bore;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
+import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.RationalMethod;
 import org.yardfall.site.BadInputException;
+import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Soil;
 import org.yardfall.site.Surface;
@@ -154,6 +158,52 @@ class DrainDesignerTest {
     assertFalse(
         DrainFindings.of(yard.design(), yard.site(), UnitSystem.METRIC).stream()
             .anyMatch(f -> f.contains("surface water only")));
+  }
+
+  /** A bored pipe grows with the drain where slab and base leave room, else stays as planned. */
+  @Test
+  void aBoredPipeGrowsOnlyWhereTheSlabLeavesItRoom() {
+    Yard yard = new Yard();
+    yard.rainM = 0.3;
+    Route route = Yard.with(bored(yard), List.of(new Bore(0, 50, 55, SlabPipes.one(yard.limits))));
+    yard.slabs.add(new Crossing("W1", Yard.box(51, 0, 54, 40), 0.1, 0.1));
+    DrainDesign roomy = yard.design(route);
+    StretchDesign grown = roomy.main().stretches().get(10);
+    assertTrue(grown.pipe().nominalIn() > 4, grown.toString());
+    assertEquals(Pipe.Material.SCHEDULE_40, grown.pipe().material());
+    assertEquals(grown.pipe(), roomy.bores(route).get(0).pipes().pipe());
+    Route said = route.withBores(roomy.bores(route));
+    assertEquals(roomy.bores(route), said.bores());
+    // The pipe lies a metre deep there; a slab and base of 0.9 m leave room for 4 in alone.
+    yard.slabs.set(0, new Crossing("W1", Yard.box(51, 0, 54, 40), 0.4, 0.48));
+    DrainDesign tight = yard.design(route);
+    assertEquals(4, tight.main().stretches().get(10).pipe().nominalIn(), 0);
+    assertTrue(said(yard, route, "only 4 in solid Schedule 40 PVC has room"));
+    assertEquals(tight.main().stretches().get(10).loading() > 1, tight.tooSmall().isPresent());
+  }
+
+  private static boolean said(Yard yard, Route route, String words) {
+    return DrainFindings.of(yard.design(route), yard.site(), UnitSystem.METRIC).stream()
+        .anyMatch(f -> f.contains(words));
+  }
+
+  private static Route bored(Yard yard) {
+    DrainLine open = yard.line(19, 0.5, Station.Span.OPEN);
+    List<Station> stations = new ArrayList<>();
+    for (Station s : open.stations()) {
+      stations.add(
+          new Station(
+              s.stationM(),
+              s.x(),
+              s.y(),
+              s.groundM(),
+              s.invertM(),
+              s.coverM(),
+              s.depthM(),
+              s.grade(),
+              s.stationM() == 50 ? Station.Span.BORED : Station.Span.OPEN));
+    }
+    return Yard.route(new DrainLine(open.vertices(), stations));
   }
 
   /** The gully again, with a second line below: it takes what ran over the first, once. */

@@ -21,6 +21,7 @@ import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Building;
+import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.ElevationInput;
 import org.yardfall.site.Obstacle;
@@ -54,6 +55,7 @@ final class Yard {
   Map<Item, Double> prices = prices();
   List<Obstacle> obstacles = new ArrayList<>();
   List<Building> buildings = new ArrayList<>();
+  List<Crossing> slabs = new ArrayList<>();
   List<LowSpot> lowSpots = new ArrayList<>();
   OptionalDouble waterLevelM = OptionalDouble.empty();
   OptionalDouble lidM = OptionalDouble.empty();
@@ -95,7 +97,7 @@ final class Yard {
         List.of(lot, neighbour),
         buildings,
         obstacles,
-        List.of(),
+        slabs,
         List.of(
             new Outlet("D1", outletKind, outletAt, OptionalDouble.empty(), waterLevelM, lidM, "")),
         List.of(),
