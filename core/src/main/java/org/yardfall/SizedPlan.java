@@ -9,6 +9,7 @@ import org.yardfall.drain.DrainDesigner;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
+import org.yardfall.route.Route;
 import org.yardfall.route.RouteFinder;
 import org.yardfall.route.RouteGround;
 import org.yardfall.route.RoutePlan;
@@ -47,7 +48,7 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
     }
 
     /** The plan's routes, their bores with the pipes that the water asks for. */
-    private List<Route> routes(List<Route> planned) {
+    private static List<Route> sized(List<Route> planned, List<DrainDesign> designs) {
       List<Route> sized = new ArrayList<>();
       for (int i = 0; i < planned.size(); i++) {
         sized.add(planned.get(i).withBores(designs.get(i).bores(planned.get(i))));
@@ -61,16 +62,17 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
       warnings.addAll(more);
       Stream<DrainDesign> others =
           proposal.routes().parallelStream().skip(1).map(route -> designer.design(route));
+      List<DrainDesign> designs = Stream.concat(best.stream(), others).toList();
       return new SizedPlan(
           site,
           new RoutePlan(
-              routes(plan.routes()),
+              sized(plan.routes(), designs),
               plan.rejected(),
               plan.reach(),
               plan.assumptions(),
               warnings,
               plan.found()),
-          Stream.concat(best.stream(), others).toList());
+          designs);
     }
   }
 
