@@ -64,7 +64,13 @@ public record SiteCheck(List<String> lines, List<String> warnings, List<Assumpti
     warnings.addAll(window.warnings());
     List<Assumption> assumptions = new ArrayList<>(site.assumptions());
     assumptions.addAll(terrain.assumptions());
-    return new SiteCheck(lines, warnings, assumptions);
+    return new SiteCheck(
+        lines.stream().map(units::restate).toList(),
+        warnings.stream().map(units::restate).toList(),
+        assumptions.stream()
+            .map(
+                a -> new Assumption(a.about(), units.restate(a.value()), units.restate(a.source())))
+            .toList());
   }
 
   private static String lot(Site site, UnitSystem units) {

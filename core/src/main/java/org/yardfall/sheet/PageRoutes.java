@@ -63,6 +63,15 @@ final class PageRoutes {
     facts.add(
         "Checks",
         (route.audit().passed() ? "all " : "NOT all ") + route.audit().checks().size() + " passed");
+    ObjectNode after = node.putObject("after");
+    result
+        .effect(route)
+        .ifPresent(
+            effect ->
+                effect
+                    .stretches()
+                    .forEach(
+                        change -> after.put(change.before().id(), units.water(change.afterM3()))));
     texts(node.putArray("crosses"), wording.onPage(route.crosses()));
     texts(node.putArray("reasons"), wording.onPage(route.reasons()));
     texts(

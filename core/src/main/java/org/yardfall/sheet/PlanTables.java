@@ -3,6 +3,7 @@ package org.yardfall.sheet;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.LineDesign;
 import org.yardfall.drain.StretchDesign;
@@ -12,6 +13,7 @@ import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.DrainEffect;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.UnitSystem;
 
@@ -45,7 +47,7 @@ final class PlanTables {
     } else {
       tables.rejected();
     }
-    tables.ledger();
+    tables.ledger(route);
     tables.notes();
   }
 
@@ -145,7 +147,8 @@ final class PlanTables {
     }
   }
 
-  private void ledger() {
+  private void ledger(Route route) {
+    Optional<DrainEffect> effect = Optional.ofNullable(route).flatMap(result::effect);
     List<List<String>> rows = new ArrayList<>();
     for (BoundaryFlow each : result.flows()) {
       String least = each.atLeast() ? "≥ " : "";
@@ -158,14 +161,31 @@ final class PlanTables {
                       : SheetFont.drawable(each.neighbour(), 40)),
               units.length(each.widthM()),
               least + units.area(each.areaM2()),
+              least + units.flow(each.peakM3S()),
               least + units.water(each.volumeM3()),
-              least + units.flow(each.peakM3S())));
+              effect.map(e -> after(e, each)).orElse("–")));
     }
     flow.heading("Water across the property line in the design storm");
     flow.table(
-        List.of("", "Whose ground", "Width", "Area", "Volume", "Peak"),
-        new double[] {1, 4, 2, 2.4, 2.4, 2.6},
+        List.of(
+            "",
+            "Whose ground",
+            "Width",
+            "Area",
+            "Peak",
+            "Volume",
+            route == null ? "" : "with " + route.id()),
+        new double[] {1, 3.4, 1.9, 2.4, 2.4, 2.2, 2},
         rows);
+  }
+
+  /** The volume of a flow with the drain built. */
+  private String after(DrainEffect effect, BoundaryFlow flow) {
+    return effect.stretches().stream()
+        .filter(change -> change.before().id().equals(flow.id()))
+        .findFirst()
+        .map(change -> units.water(change.afterM3()))
+        .orElse("–");
   }
 
   private void notes() {

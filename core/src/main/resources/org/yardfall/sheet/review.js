@@ -218,7 +218,19 @@
     cursor = null;
     spot.remove();
     details(r);
+    ledger(r);
     draw();
+  }
+  function ledger(r) {
+    const box = byId('ledger');
+    if (!data.ledger.length) return box.replaceChildren(el('p', 'None.'));
+    const known = r && Object.keys(r.after).length;
+    const t = table(['', 'Whose ground', 'Width', 'Area', 'Peak', 'Volume'].concat(known ? ['with ' + r.id] : []),
+      data.ledger.map(f => [f[0], f[1], f[2], f[3], f[5], f[4]].concat(known ? [r.after[f[0]] || '–'] : [])), [2, 3, 4, 5, 6]);
+    data.ledger.forEach((f, i) => {
+      if (f[6]) t.tBodies[0].rows[i].cells[1].appendChild(el('div', f[6], 'small'));
+    });
+    box.replaceChildren(t);
   }
   function details(r) {
     const box = byId('route');
@@ -400,15 +412,7 @@
   } else {
     side.appendChild(el('p', 'No drain can be proposed.'));
   }
-  if (data.ledger.length) {
-    const t = byId('ledger').appendChild(table(['', 'Whose ground', 'Width', 'Area', 'Volume', 'Peak'],
-      data.ledger.map(r => r.slice(0, 6)), [2, 3, 4, 5]));
-    data.ledger.forEach((r, i) => {
-      if (r[6]) t.tBodies[0].rows[i].cells[1].appendChild(el('div', r[6], 'small'));
-    });
-  } else {
-    byId('ledger').appendChild(el('p', 'None.'));
-  }
+  ledger(null);
   const no = byId('rejected');
   if (data.rejected.length) {
     no.appendChild(table(['', 'Kind', 'Outlet', 'Why', 'Would work with'],

@@ -150,6 +150,19 @@ class ReviewPageBrowserTest {
     assertTrue(browser.findElement(By.id("profile")).getText().contains("R2 main line"));
   }
 
+  /** The ledger says what each flow is with the route that is chosen. */
+  @Test
+  void theLedgerFollowsTheRoute() throws Exception {
+    open(ResultFixture.metric());
+    assertTrue(heads().contains("with R1"), heads());
+    browser.findElement(By.cssSelector("#routes button[value=R2]")).click();
+    assertTrue(heads().contains("with R2"), heads());
+  }
+
+  private static String heads() {
+    return browser.findElement(By.cssSelector("#ledger thead")).getText();
+  }
+
   @Test
   void theProfileIsReadByKeyboardAndShownOnTheMap() throws Exception {
     open(ResultFixture.metric());
