@@ -5,7 +5,7 @@ import org.yardfall.site.BadInputException;
 /**
  * Spacing of parallel relief drains in the steady state: q L² = 8 Kb d h + 4 Ka h² (Hooghoudt
  * 1940), with the equivalent depth d in the series of van der Molen & Wesseling (1991; ILRI
- * Publication 16 ch. 8; the series from memory):
+ * Publication 16 ch. 8; as coded in a public soil model):
  *
  * <pre>
  * d = (π L / 8) / (ln(L / (π r)) + F(x)),  x = 2 π D / L

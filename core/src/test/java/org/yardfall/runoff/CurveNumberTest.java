@@ -69,6 +69,16 @@ class CurveNumberTest {
     assertEquals(0.546, CurveNumber.retentionM(94.82) / INCH_M, 0.0005);
   }
 
+  /**
+   * SCS 1985 as reprinted in a textbook on rainfall and runoff: woods, good, on B, C and D (read).
+   */
+  @Test
+  void theNumbersOfWoodsAreThePublishedOnes() {
+    assertEquals(55, CurveNumber.of(Kind.WOODS, 'B'), 0);
+    assertEquals(70, CurveNumber.of(Kind.WOODS, 'C'), 0);
+    assertEquals(77, CurveNumber.of(Kind.WOODS, 'D'), 0);
+  }
+
   /** TR-55 table 2-2a: lawns in good condition, roofs, gravel, newly graded ground (read). */
   @Test
   void theTableHoldsThePublishedNumbers() {
