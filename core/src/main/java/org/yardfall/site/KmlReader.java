@@ -1,7 +1,5 @@
 package org.yardfall.site;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -11,9 +9,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
-import javax.xml.parsers.DocumentBuilder;
-import javax.xml.parsers.DocumentBuilderFactory;
-import javax.xml.parsers.ParserConfigurationException;
 import org.geotools.referencing.crs.DefaultGeographicCRS;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.CoordinateXY;
@@ -23,9 +18,6 @@ import org.locationtech.jts.geom.LinearRing;
 import org.locationtech.jts.geom.Polygon;
 import org.w3c.dom.Element;
 import org.w3c.dom.Node;
-import org.xml.sax.ErrorHandler;
-import org.xml.sax.SAXException;
-import org.xml.sax.SAXParseException;
 
 /**
  * Reads the placemarks of a KML 2.2 document (OGC 07-147r2): a folder is a layer. Coordinates are
@@ -45,41 +37,7 @@ final class KmlReader {
   /** The folder of the given name, or the only one with placemarks if the name is null. */
   static VectorLayer read(Path path, String layer) {
     String file = path.getFileName().toString();
-    try {
-      return new KmlReader(file).layer(parse(path), layer);
-    } catch (SAXParseException e) {
-      throw new BadInputException(
-          file, "the file is not well-formed XML (line " + e.getLineNumber() + ")", "");
-    } catch (SAXException | ParserConfigurationException | IOException e) {
-      throw new BadInputException(file, "the file cannot be read (" + e.getMessage() + ")", "");
-    }
-  }
-
-  private static Element parse(Path path)
-      throws ParserConfigurationException, SAXException, IOException {
-    DocumentBuilderFactory factory = DocumentBuilderFactory.newDefaultInstance();
-    factory.setNamespaceAware(true);
-    // Without a document type there are no entities to expand or to fetch.
-    factory.setFeature("http://apache.org/xml/features/disallow-doctype-decl", true);
-    DocumentBuilder builder = factory.newDocumentBuilder();
-    builder.setErrorHandler(
-        new ErrorHandler() {
-          @Override
-          public void warning(SAXParseException e) {}
-
-          @Override
-          public void error(SAXParseException e) throws SAXParseException {
-            throw e;
-          }
-
-          @Override
-          public void fatalError(SAXParseException e) throws SAXParseException {
-            throw e;
-          }
-        });
-    try (var in = Files.newInputStream(path)) {
-      return builder.parse(in).getDocumentElement();
-    }
+    return new KmlReader(file).layer(XmlTree.read(path), layer);
   }
 
   private VectorLayer layer(Element root, String wanted) {

@@ -9,8 +9,8 @@ import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 
 /**
- * Reads a layer from a GeoJSON file, a shapefile, a GeoPackage or a KML document, told apart by
- * their endings.
+ * Reads a layer from a GeoJSON file, a shapefile, a GeoPackage, a KML document or LandXML, told
+ * apart by their endings.
  */
 final class VectorReader {
 
@@ -41,11 +41,14 @@ final class VectorReader {
       layer = GeoPackageReader.read(file, source.layer());
     } else if (lower.endsWith(".kml")) {
       layer = KmlReader.read(file, source.layer());
+    } else if (lower.endsWith(".xml") || lower.endsWith(".landxml")) {
+      layer = LandXmlLotReader.read(source);
     } else {
       throw new BadInputException(
           name,
           "this is no vector format that is read here",
-          "give GeoJSON (.geojson, .json), a shapefile (.shp), a GeoPackage (.gpkg) or KML (.kml)");
+          "give GeoJSON (.geojson, .json), a shapefile (.shp), a GeoPackage (.gpkg), KML (.kml) or"
+              + " LandXML (.xml)");
     }
     if (layer.features().isEmpty()) {
       throw new BadInputException(layer.name(), "the file holds no features", "");

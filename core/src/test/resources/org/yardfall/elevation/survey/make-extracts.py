@@ -74,9 +74,20 @@ def cut_surfaces(name, out, faces):
     print(f"{out}: {len(parts)} lines")
 
 
+def cut_lots(name, out, count):
+    """The first parcels; what their points are called is left out."""
+    text = (source / name).read_text()
+    head = text[: text.index("<CgPoints")]
+    lots = re.findall(r"<Parcel .*?</Parcel>", text, re.S)[:count]
+    lots = [re.sub(r"\n\s*", "\n", lot) for lot in lots]
+    (here / out).write_text(head + "\n".join(["<Parcels>", *lots, "</Parcels>", "</LandXML>"]) + "\n")
+    print(f"{out}: {len(lots)} lots")
+
+
 cut_las("4_6_crop.las", "ditch.las", 1639660, 1639690, 1454500 + 100, 1454500 + 130)
 shutil.copy(source / "1.2-with-color.copc.laz", here / "hills.laz")
 shutil.copy(source / "nm_4_6_ground_pnezd.csv", here / "ditch-shots.csv")
 shutil.copy(source / "nm_4_6_ground_1ft_ftUS.tif", here / "ditch-raster.tif")
 cut_points("creek_road_survey.xml", "creek.xml", range(1011, 1042))
 cut_surfaces("subdivision.xml", "two-surfaces.xml", 40)
+cut_lots("subdivision.xml", "lots.xml", 12)
