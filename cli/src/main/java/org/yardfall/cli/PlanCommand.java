@@ -1,7 +1,6 @@
 package org.yardfall.cli;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -70,11 +69,11 @@ final class PlanCommand implements Callable<Integer> {
       result = Screening.of(read).onProgress(progress).run();
       earlier.ifPresent(plan -> recheck.addAll(recheck(plan, result, units)));
       progress.stage("layers");
-      output.write(
-          result,
-          pages(result, units, size),
-          folder -> ShotListWriter.write(shotList(result), fieldUnits(result, units), folder),
-          folder -> writeRecheck(recheck, folder));
+      List<ResultFolder.Part> parts = pages(result, units, size);
+      parts.add(
+          folder -> ShotListWriter.write(shotList(result), fieldUnits(result, units), folder));
+      parts.add(folder -> writeRecheck(recheck, folder));
+      output.write(result, parts.toArray(ResultFolder.Part[]::new));
     }
     String summary = SummaryText.ofPlan(result, units);
     output.print(
@@ -133,26 +132,18 @@ final class PlanCommand implements Callable<Integer> {
     }
   }
 
-  /** The pages, drawn side by side: each is a file of its own. */
-  private static ResultFolder.Part pages(Result result, UnitSystem units, SheetSize size) {
+  /** The pages, those that take longest first. */
+  private static List<ResultFolder.Part> pages(Result result, UnitSystem units, SheetSize size) {
     List<ResultFolder.Part> pages = new ArrayList<>();
     pages.add(folder -> PlanSheet.write(result, units, size, folder.resolve("plan.pdf")));
-    pages.add(folder -> MapPicture.png(result, units, folder.resolve("map.png")));
     pages.add(folder -> ReviewPage.write(result, units, folder.resolve("review.html")));
+    pages.add(folder -> MapPicture.png(result, units, folder.resolve("map.png")));
     for (Route route : result.routes()) {
       String id = route.id();
       String name = "profile-" + id;
       pages.add(folder -> ProfileChart.svg(result, id, units, folder.resolve(name + ".svg")));
       pages.add(folder -> ProfileChart.png(result, id, units, folder.resolve(name + ".png")));
     }
-    return folder -> pages.parallelStream().forEach(page -> write(page, folder));
-  }
-
-  private static void write(ResultFolder.Part page, Path folder) {
-    try {
-      page.writeInto(folder);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return pages;
   }
 }

@@ -76,6 +76,7 @@ final class SiteOptions {
 
   /** Reads the site. */
   Site read() {
+    HeadStart.awaitPlanes();
     if (siteFile != null) {
       refuseBesideSiteFile();
       Site site =

@@ -51,6 +51,7 @@ public final class Yardfall implements Runnable {
 
   /** Runs the command and ends the process with its exit code. */
   public static void main(String[] args) {
+    HeadStart.begin(args);
     System.exit(run(args));
   }
 

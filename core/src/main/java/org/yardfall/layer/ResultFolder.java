@@ -2,14 +2,21 @@ package org.yardfall.layer;
 
 import java.io.BufferedOutputStream;
 import java.io.IOException;
+import java.io.InterruptedIOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.yardfall.site.BadInputException;
@@ -25,6 +32,8 @@ public final class ResultFolder {
 
   /** The file by which the folder of an earlier run is known. */
   private static final String RESULTS = "results.json";
+
+  private static final String LAYERS = "layers";
 
   /** What a run, or the later work on its plan, may have left in its folder. */
   private static final Pattern OURS =
@@ -57,7 +66,7 @@ public final class ResultFolder {
    * @param result the result
    * @param units in which tables for people are written; the data stays in SI
    * @param folder where to; made if it is not there
-   * @param more further parts of the folder, written after the others
+   * @param more further parts of the folder; all parts are written side by side, these first
    * @return what was odd in the writing, in words; it stands in {@code results.json} too
    * @throws BadInputException if the folder holds what no run of this program wrote, or cannot be
    *     written to; nothing is changed then
@@ -68,16 +77,14 @@ public final class ResultFolder {
     List<String> warnings = layers.warnings();
     try (FolderSwap swap = new FolderSwap(folder)) {
       Path fresh = swap.fresh();
-      try (OutputStream out =
-          new BufferedOutputStream(Files.newOutputStream(fresh.resolve(RESULTS)))) {
-        ResultsWriter.write(result, warnings, out);
-      }
-      Files.writeString(fresh.resolve("site.yml"), SiteWriter.write(result.site(), folder));
-      writeLayers(result, layers, fresh);
-      TakeOffCsv.write(result.designs(), units, fresh.resolve("take-off.csv"));
-      for (Part part : more) {
-        part.writeInto(fresh);
-      }
+      Files.createDirectory(fresh.resolve(LAYERS));
+      List<Part> parts = new ArrayList<>(more);
+      parts.add(to -> writeResults(result, warnings, to.resolve(RESULTS)));
+      parts.addAll(layers(result, layers));
+      parts.add(
+          to -> Files.writeString(to.resolve("site.yml"), SiteWriter.write(result.site(), folder)));
+      parts.add(to -> TakeOffCsv.write(result.designs(), units, to.resolve("take-off.csv")));
+      writeSideBySide(parts, fresh);
       swap.commit();
     } catch (UncheckedIOException e) {
       throw notWritable(folder, e.getCause());
@@ -87,18 +94,67 @@ public final class ResultFolder {
     return warnings;
   }
 
-  private static void writeLayers(Result result, LayerSet layers, Path folder) throws IOException {
-    WorkingCrs crs = result.site().crs();
-    Path files = Files.createDirectory(folder.resolve("layers"));
-    GeoJsonLayerWriter geoJson = new GeoJsonLayerWriter(crs);
-    ShapefileLayerWriter shapefile = new ShapefileLayerWriter(crs);
-    for (Layer layer : layers.layers()) {
-      geoJson.write(layer, files.resolve(layer.name() + ".geojson"));
-      shapefile.write(layer, files);
-      Files.writeString(files.resolve(layer.name() + ".sld"), SldWriter.write(layer));
+  private static void writeResults(Result result, List<String> warnings, Path file)
+      throws IOException {
+    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(file))) {
+      ResultsWriter.write(result, warnings, out);
     }
-    new GeoPackageWriter(crs).write(layers, folder.resolve("site.gpkg"));
-    new KmlWriter(crs).write(result.site().name(), layers, folder.resolve("site.kml"));
+  }
+
+  private static List<Part> layers(Result result, LayerSet layers) {
+    WorkingCrs crs = result.site().crs();
+    return List.of(
+        to -> new GeoPackageWriter(crs).write(layers, to.resolve("site.gpkg")),
+        to -> new KmlWriter(crs).write(result.site().name(), layers, to.resolve("site.kml")),
+        to -> {
+          GeoJsonLayerWriter geoJson = new GeoJsonLayerWriter(crs);
+          for (Layer layer : layers.layers()) {
+            geoJson.write(layer, to.resolve(LAYERS).resolve(layer.name() + ".geojson"));
+          }
+        },
+        to -> {
+          ShapefileLayerWriter shapefile = new ShapefileLayerWriter(crs);
+          for (Layer layer : layers.layers()) {
+            shapefile.write(layer, to.resolve(LAYERS));
+            Files.writeString(
+                to.resolve(LAYERS).resolve(layer.name() + ".sld"), SldWriter.write(layer));
+          }
+        });
+  }
+
+  /**
+   * Writes parts on all cores; every one has come to its end when this returns, so that none writes
+   * into a folder that is being cleared away. Of several faults the first part's is told.
+   */
+  private static void writeSideBySide(List<Part> parts, Path folder) throws IOException {
+    ExecutorService cores =
+        Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
+    try {
+      List<Callable<Void>> tasks = new ArrayList<>();
+      for (Part part : parts) {
+        tasks.add(
+            () -> {
+              part.writeInto(folder);
+              return null;
+            });
+      }
+      for (Future<Void> done : cores.invokeAll(tasks)) {
+        done.get();
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new InterruptedIOException("interrupted");
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof IOException fault) {
+        throw fault;
+      }
+      if (e.getCause() instanceof RuntimeException fault) {
+        throw fault;
+      }
+      throw new IllegalStateException(e.getCause());
+    } finally {
+      cores.shutdownNow();
+    }
   }
 
   /**
@@ -136,7 +192,7 @@ public final class ResultFolder {
       boolean directory = Files.isDirectory(entry);
       Optional<Path> foreign =
           switch (entry.getFileName().toString()) {
-            case "layers" -> directory ? firstNot(OURS_IN_LAYERS, entry) : Optional.of(entry);
+            case LAYERS -> directory ? firstNot(OURS_IN_LAYERS, entry) : Optional.of(entry);
             case "rasters" -> directory ? firstNot(OURS_IN_RASTERS, entry) : Optional.of(entry);
             default ->
                 !directory && isOurs(OURS, entry) ? Optional.<Path>empty() : Optional.of(entry);

@@ -5,11 +5,12 @@ import de.rototor.pdfbox.graphics2d.PdfBoxGraphics2DFontTextDrawer;
 import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Consumer;
+import org.apache.fontbox.ttf.TrueTypeFont;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.PDPageContentStream;
@@ -41,7 +42,8 @@ public final class PlanSheet {
   private final PDDocument document;
   private final PDFont font;
 
-  private PlanSheet(Result result, UnitSystem units, SheetSize size, PDDocument document)
+  private PlanSheet(
+      Result result, UnitSystem units, SheetSize size, PDDocument document, TrueTypeFont type)
       throws IOException {
     this.result = result;
     this.units = units;
@@ -51,9 +53,7 @@ public final class PlanSheet {
     this.page =
         new Rectangle2D.Double(
             MARGIN, MARGIN, size.widthPoints() - 2 * MARGIN, size.heightPoints() - 2 * MARGIN);
-    try (InputStream file = SheetFont.file()) {
-      font = PDType0Font.load(document, file, true);
-    }
+    font = PDType0Font.load(document, type, true);
   }
 
   /**
@@ -67,8 +67,9 @@ public final class PlanSheet {
    */
   public static void write(Result result, UnitSystem units, SheetSize size, Path file)
       throws IOException {
-    try (PDDocument document = new PDDocument()) {
-      new PlanSheet(result, units, size, document).draw();
+    try (PDDocument document = new PDDocument();
+        TrueTypeFont type = SheetFont.forPdf()) {
+      new PlanSheet(result, units, size, document, type).draw();
       document.getDocumentInformation().setTitle(SheetFont.drawable(result.site().name(), 80));
       document.getDocumentInformation().setSubject(PlanNotes.DRAFT);
       document.setDocumentId(DOCUMENT_ID); // else the identifier would be made of the time
@@ -156,21 +157,23 @@ public final class PlanSheet {
     SheetText.draw(g, List.of(text), 7, Ink.DIM, page.getX(), page.getMaxY() - 8);
   }
 
-  private interface Drawing {
-    void on(Graphics2D g);
-  }
-
-  private void onPage(Drawing drawing) throws IOException {
+  private void onPage(Consumer<Graphics2D> drawing) throws IOException {
     float width = (float) size.widthPoints();
     float height = (float) size.heightPoints();
     PDPage sheet = new PDPage(new PDRectangle(width, height));
     document.addPage(sheet);
-    PdfBoxGraphics2D g = new PdfBoxGraphics2D(document, width, height);
+    onPage(document, sheet, font, drawing);
+  }
+
+  static void onPage(PDDocument document, PDPage sheet, PDFont font, Consumer<Graphics2D> drawing)
+      throws IOException {
+    PDRectangle box = sheet.getMediaBox();
+    PdfBoxGraphics2D g = new PdfBoxGraphics2D(document, box.getWidth(), box.getHeight());
     try (PdfBoxGraphics2DFontTextDrawer texts = new PdfBoxGraphics2DFontTextDrawer()) {
       texts.registerFont(SheetFont.of(1).getName(), font);
       g.setFontTextDrawer(texts);
       ProfileChart.smooth(g);
-      drawing.on(g);
+      drawing.accept(g);
       g.dispose();
     }
     try (PDPageContentStream content = new PDPageContentStream(document, sheet)) {

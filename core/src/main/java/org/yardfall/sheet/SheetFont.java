@@ -13,6 +13,10 @@ import java.io.UncheckedIOException;
 import java.text.AttributedString;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import org.apache.fontbox.ttf.GlyphSubstitutionTable;
+import org.apache.fontbox.ttf.TTFParser;
+import org.apache.fontbox.ttf.TrueTypeFont;
+import org.apache.pdfbox.io.RandomAccessReadBuffer;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.yardfall.layer.CleanText;
 
@@ -47,8 +51,19 @@ final class SheetFont {
     return BASE.deriveFont((float) points);
   }
 
-  /** The font's file. */
-  static InputStream file() {
+  /**
+   * The font to be embedded in a PDF, without its table of ligatures: the other surfaces draw none,
+   * and to look for them takes longer than all the rest of a sheet.
+   */
+  static TrueTypeFont forPdf() throws IOException {
+    try (InputStream in = file()) {
+      TrueTypeFont font = new TTFParser().parse(new RandomAccessReadBuffer(in));
+      font.getTableMap().remove(GlyphSubstitutionTable.TAG);
+      return font;
+    }
+  }
+
+  private static InputStream file() {
     return PDDocument.class.getResourceAsStream(RESOURCE);
   }
 
