@@ -2,6 +2,7 @@ package org.yardfall.site;
 
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -94,6 +95,10 @@ public final class CrsLookup {
   }
 
   private static CoordinateReferenceSystem find(int code, String source) {
+    Optional<String> utm = UtmZones.wkt(code);
+    if (utm.isPresent()) {
+      return parseWkt(utm.get(), source);
+    }
     try {
       return CRS.getHorizontalCRS(
           CRS.getAuthorityFactory(true).createCoordinateReferenceSystem("EPSG:" + code));
