@@ -343,12 +343,23 @@ public final class DrainFindings {
   }
 
   private void prices() {
-    double more = design.takeOff().largerPipes();
-    if (Math.abs(more) >= 0.5) {
+    TakeOff bill = design.takeOff();
+    double more = bill.largerPipes();
+    if (bill.complete()) {
       add(
-          "The search weighed every stretch with %s; pipes larger than that take the place of stone"
-              + " and lie in a deeper trench, which makes the net price %.0f %s.",
-          PipeTable.of(site.drain()).words(), Math.abs(more), more < 0 ? "less" : "more");
+          "It was ranked at %.0f, by net quantities and %s throughout;%s what is bought comes to"
+              + " %.0f, since rolls, lengths and tonnes are rounded up and reducers, couplings,"
+              + " clean-outs and the like come on top.",
+          bill.netTotal() - more,
+          PipeTable.of(site.drain()).words(),
+          Math.abs(more) < 0.5
+              ? ""
+              : String.format(
+                  Locale.ROOT,
+                  " larger pipes, in the place of stone and in a deeper trench, make it %.0f %s;",
+                  Math.abs(more),
+                  more < 0 ? "less" : "more"),
+          bill.total());
     }
     if (!design.takeOff().missing().isEmpty()) {
       add(

@@ -106,7 +106,7 @@ final class TakeOffBuilder {
             "bored crossing",
             Measure.LENGTH,
             Item.BORE,
-            "length under slabs, each bore where two pipes lie side by side"));
+            "length under slabs" + eachWhereTwo()));
     lines.add(
         asDug(
             "tree-zone",
@@ -172,10 +172,15 @@ final class TakeOffBuilder {
                         length,
                         up(length, PIPE_LENGTH_M),
                         text("rounded up to lengths of %.3f m (10 ft)", PIPE_LENGTH_M),
-                        "plan length of the stretches with this pipe, each where two lie side by"
-                            + " side; one price for every size",
+                        "plan length of the stretches with this pipe"
+                            + eachWhereTwo()
+                            + "; one price for every size",
                         pipe.perforated() ? Item.PIPE : Item.SOLID_PIPE,
                         true)));
+  }
+
+  private String eachWhereTwo() {
+    return laid.slabWyes() > 0 ? ", twice where two pipes lie side by side" : "";
   }
 
   private void addSpoil(List<Line> lines, MetrePrice usual) {
