@@ -20,6 +20,7 @@ import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.TakeOff;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
+import org.yardfall.route.OpeningFreeboard;
 import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.InflowLedger;
 import org.yardfall.runoff.Storm;
@@ -188,6 +189,17 @@ public final class ResultsWriter {
     if (result.blocked().isPresent()) {
       writeStormWater("stormWaterBlocked", result.blocked().get());
     }
+    json.objects(
+        "openings",
+        OpeningFreeboard.table(result.site(), result.terrain().ground(), result.water()),
+        row ->
+            json.text("building", row.buildingId())
+                .number("openingM", row.openingM(), LENGTH)
+                .text("against", row.against())
+                .number("levelM", row.levelM(), LENGTH)
+                .number("freeboardM", row.freeboardM(), LENGTH)
+                .number("neededM", row.neededM(), LENGTH)
+                .flag("passes", row.passes()));
     json.end();
   }
 

@@ -351,6 +351,14 @@ public final class RouteFinder {
         .map(house -> FoundationFall.sentence(site, ground, house))
         .filter(s -> !s.isEmpty())
         .ifPresent(all::add);
+    CurtainCollector.house(site)
+        .map(house -> YardSlope.round(site, ground, house).sentences(site.outlets()))
+        .ifPresent(all::addAll);
+    OpeningFreeboard.table(site, ground, water).stream()
+        .filter(row -> !row.passes())
+        .map(OpeningFreeboard::sentence)
+        .distinct()
+        .forEach(all::add);
     double rock = site.soil().rockDepthM().orElse(Double.POSITIVE_INFINITY);
     if (rock <= site.drain().maxDepthM()) {
       all.add(

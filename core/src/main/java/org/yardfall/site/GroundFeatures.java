@@ -73,11 +73,12 @@ final class GroundFeatures {
     List<Building> buildings = new ArrayList<>();
     for (VectorFeature f : layer.features()) {
       OptionalDouble footing = length(f, "footing-bottom");
+      OptionalDouble opening = length(f, "lowest-opening");
       int part = 0;
       for (Polygon outline : polygons(f, "a building")) {
         String id = part == 0 ? id(f) : id(f) + "/" + (part + 1);
         part++;
-        buildings.add(new Building(id, outline, footing));
+        buildings.add(new Building(id, outline, footing, opening));
       }
     }
     return buildings;

@@ -15,6 +15,11 @@ package org.yardfall.site;
  *     elevation
  * @param pumped whether the drain's water is pumped to the outlet
  * @param pumpedToStreet whether pumped water may be let onto a street
+ * @param splashBlockSlope greatest slope of a yard, rise per metre, on which roof water may be let
+ *     onto splash blocks; on a steeper one it is piped
+ * @param steepestSlope greatest slope of a yard, rise per metre
+ * @param freeboardM least height in metres of a building's lowest opening above the water that runs
+ *     or stands beside it
  */
 public record OutletRules(
     double fromHouseM,
@@ -24,13 +29,24 @@ public record OutletRules(
     double dryWellConductivityMS,
     double lidLossM,
     boolean pumped,
-    boolean pumpedToStreet) {
+    boolean pumpedToStreet,
+    double splashBlockSlope,
+    double steepestSlope,
+    double freeboardM) {
 
   /** Checks the numbers. */
   public OutletRules {
     for (double m :
         new double[] {
-          fromHouseM, fromLineM, fromRightOfWayM, dryWellFromHouseM, dryWellConductivityMS, lidLossM
+          fromHouseM,
+          fromLineM,
+          fromRightOfWayM,
+          dryWellFromHouseM,
+          dryWellConductivityMS,
+          lidLossM,
+          splashBlockSlope,
+          steepestSlope,
+          freeboardM
         }) {
       if (!(m >= 0)) {
         throw new IllegalArgumentException("distances and losses of outlets are 0 or more: " + m);
@@ -41,10 +57,12 @@ public record OutletRules(
   /**
    * Values often met: daylight 10 ft from the house, 5 ft from the line, 10 ft from the street
    * side; dry wells 10 ft from the house in soil of at least 0.5 in/h; a lid that takes no head of
-   * its own; drains by gravity; no pumped water onto the street.
+   * its own; drains by gravity; no pumped water onto the street; splash blocks on slopes up to 1.5
+   * %, no slope above 14 %, 15 cm from the swale to the lowest opening.
    */
   public static OutletRules usual() {
-    return new OutletRules(3.048, 1.524, 3.048, 3.048, 0.5 * 0.0254 / 3600, 0, false, false);
+    return new OutletRules(
+        3.048, 1.524, 3.048, 3.048, 0.5 * 0.0254 / 3600, 0, false, false, 0.015, 0.14, 0.15);
   }
 
   /** The same with another head for lids. */
@@ -57,7 +75,10 @@ public record OutletRules(
         dryWellConductivityMS,
         headM,
         pumped,
-        pumpedToStreet);
+        pumpedToStreet,
+        splashBlockSlope,
+        steepestSlope,
+        freeboardM);
   }
 
   /** The same for water that is pumped. */
@@ -70,6 +91,9 @@ public record OutletRules(
         dryWellConductivityMS,
         lidLossM,
         true,
-        pumpedToStreet);
+        pumpedToStreet,
+        splashBlockSlope,
+        steepestSlope,
+        freeboardM);
   }
 }

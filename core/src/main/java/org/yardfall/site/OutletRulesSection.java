@@ -34,6 +34,9 @@ final class OutletRulesSection {
     double lidHead = value("lid-head", "0 m", Quantities::lengthM);
     boolean pumped = yes("pumped");
     boolean pumpedToStreet = yes("pumped-to-street");
+    double splash = value("splash-block-slope", "1.5 %", Quantities::grade);
+    double steepest = value("steepest-slope", "14 %", Quantities::grade);
+    double freeboard = value("freeboard", "0.15 m", Quantities::lengthM);
     section.refuseUnknownKeys();
     return new OutletRules(
         fromHouse,
@@ -43,7 +46,10 @@ final class OutletRulesSection {
         conductivity,
         lidHead,
         pumped,
-        pumpedToStreet);
+        pumpedToStreet,
+        splash,
+        steepest,
+        freeboard);
   }
 
   private double value(String key, String usual, ToDoubleFunction<String> parser) {

@@ -200,6 +200,9 @@ public final class SiteWriter {
         "m/s",
         keys);
     rule("lid-head", rules.lidLossM(), usual.lidLossM(), "m", keys);
+    rule("splash-block-slope", rules.splashBlockSlope(), usual.splashBlockSlope(), "", keys);
+    rule("steepest-slope", rules.steepestSlope(), usual.steepestSlope(), "", keys);
+    rule("freeboard", rules.freeboardM(), usual.freeboardM(), "m", keys);
     keys.put("pumped", rules.pumped() ? "yes" : null);
     keys.put("pumped-to-street", rules.pumpedToStreet() ? "yes" : null);
     section("outlet-rules", keys);
@@ -209,7 +212,7 @@ public final class SiteWriter {
   private void rule(String key, double value, double usual, String unit, YamlKeys keys) {
     String about = "outlet-rules." + key;
     if (value != usual || site.assumptions().stream().anyMatch(a -> a.about().equals(about))) {
-      givenOr(about, key, value + " " + unit, keys);
+      givenOr(about, key, (value + " " + unit).strip(), keys);
     }
   }
 

@@ -37,7 +37,7 @@ class SiteReaderTest {
     layer(
         "buildings.geojson",
         feature(
-            "{'id':'house','footing_bottom':'240.1 m'}",
+            "{'id':'house','footing_bottom':'240.1 m','lowest_opening':'241.2 m'}",
             "MultiPolygon",
             "[[[[5,5],[15,5],[15,15],[5,15],[5,5]]]]"));
     layer(
@@ -81,6 +81,7 @@ class SiteReaderTest {
     assertEquals(800, site.lot().orElseThrow().outline().getArea(), 1e-6);
     assertEquals(2, site.parcels().size());
     assertEquals(240.1, site.buildings().get(0).footingBottomM().orElseThrow());
+    assertEquals(241.2, site.buildings().get(0).lowestOpeningM().orElseThrow());
     Obstacle utility = site.obstacles().get(0);
     assertEquals(Obstacle.Passage.UNDER, utility.passage());
     assertEquals(0.4572, utility.clearanceM(), 1e-12);
