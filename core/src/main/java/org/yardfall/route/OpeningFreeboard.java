@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import org.locationtech.jts.densify.Densifier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.yardfall.elevation.ElevationGrid;
@@ -102,7 +103,10 @@ public record OpeningFreeboard(
 
   private static double highestBedM(FlowPath path, Building building, ElevationGrid ground) {
     double highest = Double.NEGATIVE_INFINITY;
-    for (Coordinate c : path.line().getCoordinates()) {
+    if (!path.line().isWithinDistance(building.outline(), FoundationFall.WITHIN_M)) {
+      return highest;
+    }
+    for (Coordinate c : Densifier.densify(path.line(), ground.frame().cellM()).getCoordinates()) {
       double z = ground.bilinear(c.x, c.y);
       if (!Double.isNaN(z)
           && building.outline().isWithinDistance(FACTORY.createPoint(c), FoundationFall.WITHIN_M)) {

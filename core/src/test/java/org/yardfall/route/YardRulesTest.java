@@ -61,7 +61,10 @@ class YardRulesTest {
     Yard yard = swale(10.75);
     List<OpeningFreeboard> rows = OpeningFreeboard.table(yard.site(), yard.ground, yard.water());
     OpeningFreeboard row =
-        rows.stream().filter(r -> Math.abs(r.levelM() - 10.65) < 0.02).findFirst().orElseThrow(() -> new AssertionError(rows.toString()));
+        rows.stream()
+            .filter(r -> Math.abs(r.levelM() - 10.65) < 0.02)
+            .findFirst()
+            .orElseThrow(() -> new AssertionError(rows.toString()));
     assertTrue(row.against().startsWith("the bed of flow path"), row.against());
     assertEquals(0.10, row.freeboardM(), 0.02);
     assertFalse(row.passes());
