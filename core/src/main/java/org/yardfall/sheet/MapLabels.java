@@ -248,7 +248,20 @@ final class MapLabels {
     return part.isEmpty() ? null : part.getInteriorPoint().getCoordinate();
   }
 
+  /** A pond's depth, and what it would be with the inlets blocked. */
+  private String[] standing(StandingWater.Pond pond, List<StandingWater.Pond> blocked) {
+    String name = pond.lowSpotId() + " stands";
+    String depth = Stationing.depth(pond.depthM(), units) + " deep";
+    return blocked.stream()
+        .filter(each -> each.lowSpotId().equals(pond.lowSpotId()))
+        .map(each -> "inlets blocked: " + Stationing.depth(each.depthM(), units))
+        .map(more -> new String[] {name, depth, more})
+        .findFirst()
+        .orElse(new String[] {name, depth});
+  }
+
   private void ponds() {
+    List<StandingWater.Pond> blocked = BlockedWater.deeper(result);
     List<StandingWater.Pond> largest =
         result.standing().map(StandingWater::ponds).orElse(List.of()).stream()
             .filter(pond -> pond.outline().getEnvelopeInternal().intersects(view.ground()))
@@ -259,12 +272,7 @@ final class MapLabels {
       Coordinate at = visible(pond.outline());
       if (at != null) {
         labels.beside(
-            view.x(at.x),
-            view.y(at.y),
-            STATION,
-            Ink.of("standing"),
-            pond.lowSpotId() + " stands",
-            Stationing.depth(pond.depthM(), units) + " deep");
+            view.x(at.x), view.y(at.y), STATION, Ink.of("standing"), standing(pond, blocked));
         keepFree(at, 6);
       }
     }

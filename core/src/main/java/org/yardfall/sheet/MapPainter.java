@@ -40,6 +40,9 @@ final class MapPainter {
   private static final double MOST_ARROW = 9;
   private static final int DEPTH_CELLS = 900;
 
+  /** The rim of the water while every inlet is blocked. */
+  static final Stroke BLOCKED = Ink.dashes(0.8, 6, 2, 1, 2);
+
   private final Graphics2D g;
   private final MapView view;
   private final Result result;
@@ -98,6 +101,7 @@ final class MapPainter {
       }
     }
     result.standing().ifPresent(standing -> standing(standing, new DepthClasses(units)));
+    BlockedWater.deeper(result).forEach(pond -> draw(pond.outline(), Ink.of("standing"), BLOCKED));
     for (FlowPath path : result.water().flowPaths()) {
       Color colour = Ink.of("standing");
       draw(path.line(), colour, path.undetermined() ? Ink.dashes(0.6, 1.5, 2) : Ink.pen(0.7));

@@ -140,6 +140,9 @@ final class PlanStrip {
               Ink.pen(0.6),
               "water stands, " + classes.words(i));
     }
+    if (!BlockedWater.deeper(result).isEmpty()) {
+      y = line(x, y, Ink.of("standing"), MapPainter.BLOCKED, "its rim if inlets are blocked");
+    }
     return y;
   }
 

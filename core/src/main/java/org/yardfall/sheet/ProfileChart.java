@@ -129,7 +129,7 @@ public final class ProfileChart {
 
   private void draw(Graphics2D g) {
     g.setColor(Ink.PAPER);
-    g.fill(new Rectangle2D.Double(0, 0, width(), height()));
+    g.fill(new Rectangle2D.Double(0, 0, width() + 1, height() + 1));
     double y = MARGIN;
     for (ProfilePanel panel : panels) {
       panel.draw(g, MARGIN, y);

@@ -1,6 +1,7 @@
 package org.yardfall.sheet;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -19,6 +20,7 @@ import java.util.regex.Pattern;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -76,6 +78,18 @@ class SamplePapersTest {
     Path file = temp.resolve("review.html");
     ReviewPage.write(result(sample), UnitSystem.METRIC, file);
     assertTrue(Files.size(file) < 5_000_000);
+  }
+
+  /** The street's low spots drain by catch basins: the sheet says what stands when those clog. */
+  @Test
+  void theSheetSaysWhatStandsWithBlockedInlets() throws IOException {
+    String sheet = sheet(result("fernhill"), UnitSystem.METRIC);
+    assertTrue(sheet.contains("inlets blocked: "), sheet);
+    assertTrue(sheet.contains("its rim if inlets are blocked"));
+    List<String> deeper =
+        BlockedWater.deeper(result("fernhill")).stream().map(pond -> pond.lowSpotId()).toList();
+    assertTrue(deeper.contains("L1"));
+    assertFalse(deeper.contains("L2")); // no inlet in the back yard
   }
 
   /** No label of a plan lies on another or leaves the drawing, at any scale. */
