@@ -48,6 +48,7 @@ final class DrainFlows {
       StretchIntake intake) {}
 
   /** What has come together, with how much of each share's water is in it, 0 to 1. */
+  @SuppressWarnings("ArrayRecordComponent") // never handed out
   private record Sum(
       double[] present, double timeS, double entersM3S, double seepM3S, double lengthM) {}
 

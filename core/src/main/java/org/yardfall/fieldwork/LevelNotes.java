@@ -142,8 +142,8 @@ public record LevelNotes(
    */
   public String csv(Optional<BigDecimal> grade) {
     List<String> header = header(grade);
-    CsvText csv = new CsvText(header.toArray(String[]::new));
-    points.forEach(point -> csv.row(cells(point, grade).toArray(String[]::new)));
+    CsvText csv = new CsvText(header.toArray());
+    points.forEach(point -> csv.row(cells(point, grade).toArray()));
     return csv.toString();
   }
 

@@ -58,7 +58,7 @@ record DrawnContours(double stepM, List<Contour> lines) {
             cell);
     float[] z = new float[thin.size()];
     for (int i = 0; i < z.length; i++) {
-      z[i] = (float) grid.at(west + i % thin.cols() * step, north + i / thin.cols() * step);
+      z[i] = grid.at(west + i % thin.cols() * step, north + i / thin.cols() * step);
     }
     return new ElevationGrid(thin, averaged(averaged(z, thin.cols()), thin.cols()));
   }
