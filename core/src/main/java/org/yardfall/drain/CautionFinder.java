@@ -103,7 +103,7 @@ final class CautionFinder {
     for (int i = 0; i + 1 < stations.size(); i++) {
       Station begins = stations.get(i);
       if (begins.span() != Station.Span.BORED
-          || i > 0 && stations.get(i - 1).span() == Station.Span.BORED) {
+          || (i > 0 && stations.get(i - 1).span() == Station.Span.BORED)) {
         continue;
       }
       found.add(

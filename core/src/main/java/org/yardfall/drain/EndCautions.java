@@ -94,7 +94,7 @@ final class EndCautions {
     double distance = NEIGHBOUR_M;
     for (Parcel parcel : site.neighbours()) {
       double apart = parcel.outline().distance(at);
-      if (apart < distance || apart == distance && nearest == null) {
+      if (apart < distance || (apart == distance && nearest == null)) {
         nearest = parcel;
         distance = apart;
       }

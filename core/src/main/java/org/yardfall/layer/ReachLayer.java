@@ -53,6 +53,9 @@ final class ReachLayer {
   /** Contours shorter than this are not drawn. */
   private static final double LEAST_LINE_M = 2.0;
 
+  /** The limits, lengths before the grade. */
+  private static final List<Limit> LIMITS = List.of(Limit.values());
+
   private static final GeometryFactory GEOMETRIES = new GeometryFactory();
 
   private ReachLayer() {}
@@ -72,12 +75,12 @@ final class ReachLayer {
     }
 
     OptionalDouble relax(Limit limit) {
-      return relax.isEmpty() ? OptionalDouble.empty() : relax.get(limit.ordinal());
+      return relax.isEmpty() ? OptionalDouble.empty() : relax.get(LIMITS.indexOf(limit));
     }
 
     OptionalDouble shortfallM() {
       return relax.stream()
-          .limit(Limit.MIN_GRADE.ordinal())
+          .limit(LIMITS.indexOf(Limit.MIN_GRADE))
           .filter(OptionalDouble::isPresent)
           .mapToDouble(OptionalDouble::getAsDouble)
           .min();

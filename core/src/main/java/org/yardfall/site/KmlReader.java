@@ -152,7 +152,7 @@ final class KmlReader {
   private static Coordinate[] coordinates(Element of) {
     String text = text(of, "coordinates").orElse("");
     List<Coordinate> places = new ArrayList<>();
-    for (String tuple : text.strip().split("\\s+")) {
+    for (String tuple : text.strip().split("\\s+", -1)) {
       String[] parts = tuple.split(",", -1);
       if (parts.length < 2) {
         throw new IllegalArgumentException("a position is not two numbers");

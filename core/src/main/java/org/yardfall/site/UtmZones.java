@@ -34,6 +34,7 @@ final class UtmZones {
           + " 0.017453292519943295], AXIS[\"Geodetic longitude\", EAST], AXIS[\"Geodetic"
           + " latitude\", NORTH],";
 
+  @SuppressWarnings("InlineFormatString") // a definition to be read beside the others
   private static final String ZONE =
       "PROJCS[\"%s / UTM zone %d%s\", %s, PROJECTION[\"Transverse_Mercator\","
           + " AUTHORITY[\"EPSG\",\"9807\"]], PARAMETER[\"central_meridian\", %d.0],"

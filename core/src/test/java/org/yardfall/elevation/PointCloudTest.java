@@ -196,8 +196,10 @@ class PointCloudTest {
   /** The places of a plane of so many points a side, half a metre apart. */
   private static List<Coordinate> places(int side) {
     List<Coordinate> places = new ArrayList<>();
-    for (int i = 0; i < side * side; i++) {
-      places.add(new Coordinate(500_000 + 0.5 * (i % side), 4_980_000 + 0.5 * (i / side)));
+    for (int row = 0; row < side; row++) {
+      for (int col = 0; col < side; col++) {
+        places.add(new Coordinate(500_000 + 0.5 * col, 4_980_000 + 0.5 * row));
+      }
     }
     return places;
   }

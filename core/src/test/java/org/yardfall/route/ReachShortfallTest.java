@@ -102,7 +102,7 @@ class ReachShortfallTest {
 
   private static double before(ReachShortfall lack, Limit limit, double rung) {
     double before = 0;
-    for (double each : lack.rungs()[limit.ordinal()]) {
+    for (double each : lack.rungs()[lack.limits().indexOf(limit)]) {
       if (each < rung - 1e-12) {
         before = each;
       }

@@ -114,7 +114,7 @@ class StandingWaterFinderTest {
       }
       ElevationGrid ground = new ElevationGrid(new GridFrame(side + 2, side, 0, side, 1), z);
       SurfaceWater water = Grids.water(ground);
-      List<Coordinate> inlet = List.of(new Coordinate(side + 1.5, side / 2 + 0.5));
+      List<Coordinate> inlet = List.of(new Coordinate(side + 1.5, Math.floorDiv(side, 2) + 0.5));
       List<Pond> open = StandingWaterFinder.after(water, depth, 1e3, inlet).ponds();
       List<Pond> blocked = StandingWaterFinder.after(water, depth, 1e3).ponds();
       assertEquals(blocked.size(), open.size());
