@@ -65,6 +65,51 @@ class RecomputedIT {
     assertTrue(priced > 0 && bare > priced, priced + " with, " + bare + " without a price");
   }
 
+  /** Dupuit stretch by stretch and Hooghoudt's equation, from the keys of the site file. */
+  @Test
+  void groundwaterIsWhatTheSiteFileSays() throws IOException {
+    Path sample = Starter.SAMPLES.resolve("fernhill");
+    String site = Files.readString(sample.resolve("site.yml"));
+    String wet =
+        site.replaceFirst(
+                "(?s)soil:\\n.*?\\n\\n",
+                "soil: { group: C, conductivity: 20 mm/h, water-table-depth: 0.4 m,"
+                    + " impermeable-depth: 1.5 m,"
+                    + " relief: { table-depth: 0.4 m, discharge: 10 mm/d } }\n\n")
+            .replaceAll("(files: \\[|file: )", "$1" + sample + "/");
+    assertFalse(wet.equals(site));
+    Path file = Files.writeString(folder.resolve("wet.yml"), wet);
+    JsonNode results = plan(file, "metric", "wet");
+    JsonNode design = results.at("/routes/0/design");
+    assertTrue(design.at("/groundwater/known").asBoolean());
+    assertFalse(design.get("findings").toString().contains("surface water only"));
+    double conductivity = 0.020 / 3600;
+    double sum = 0;
+    JsonNode stations = results.at("/routes/0/stations");
+    for (int i = 0; i + 1 < stations.size(); i++) {
+      JsonNode down = stations.get(i + 1);
+      double depth = number(down, "groundM") - number(down, "invertM");
+      double below = Math.max(0, 1.5 - depth);
+      double drawdown = Math.min(depth, 1.5) - 0.4;
+      if (drawdown > 0 && stations.get(i).get("span").asText().equals("open")) {
+        double reach = Math.max(1, 3000 * drawdown * Math.sqrt(conductivity));
+        double each = conductivity * (Math.pow(1.5 - 0.4, 2) - below * below) / (2 * reach);
+        sum += 2 * each * (number(down, "stationM") - number(stations.get(i), "stationM"));
+      }
+    }
+    assertEquals(sum, design.at("/groundwater/inflowM3s").asDouble(), 0.02 * sum + 1e-7);
+    JsonNode relief = design.at("/groundwater/relief");
+    double head = number(relief, "headM");
+    assertEquals(number(relief, "drainDepthM") - 0.4, head, 1e-4);
+    double discharge = 0.010 / 86_400 * Math.pow(number(relief, "spacingM"), 2);
+    assertEquals(
+        8 * conductivity * number(relief, "equivalentDepthM") * head
+            + 4 * conductivity * head * head,
+        discharge,
+        0.005 * discharge);
+    assertTrue(number(relief, "equivalentDepthM") < number(relief, "baseM"));
+  }
+
   private JsonNode plan(Path site, String units, String out) throws IOException {
     Starter.Run run = Starter.run(folder, "plan", site, "--units", units, "--out", out);
     assertEquals("", run.err());

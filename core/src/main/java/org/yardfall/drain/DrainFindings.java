@@ -339,7 +339,15 @@ public final class DrainFindings {
   }
 
   private void filters() {
-    design.filters().stream().filter(c -> !c.passed()).forEach(c -> found.add(c.words() + "."));
+    design.filters().stream()
+        .filter(c -> !c.passed())
+        .forEach(
+            c ->
+                found.add(
+                    c.words()
+                        + (c.name().startsWith("stone without fabric")
+                            ? ": the fabric is needed."
+                            : ".")));
   }
 
   private void prices() {
