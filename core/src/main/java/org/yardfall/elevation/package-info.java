@@ -20,12 +20,13 @@
  * org.yardfall.elevation.ShotSurface} makes one shot of those in one place, takes out blunders
  * ({@link org.yardfall.elevation.BlunderFinder}), joins breaklines by field code ({@link
  * org.yardfall.elevation.FieldCodes}), nodes them ({@link org.yardfall.elevation.Breaklines}) and
- * triangulates ({@link org.yardfall.elevation.Triangulator}); LandXML may bring its own triangles
- * ({@link org.yardfall.elevation.LandXmlShots}); of a point cloud the ground points are taken,
- * thinned where they are very many ({@link org.yardfall.elevation.PointCloud}). The {@link
- * org.yardfall.elevation.Tin} knows the ground between the shots and nothing beyond them. Where
- * there is a raster too, {@link org.yardfall.elevation.RasterTie} says how the shots stand off it
- * and, where asked, moves and bends it to them. {@link org.yardfall.elevation.Contours} draws lines
- * of one elevation.
+ * triangulates ({@link org.yardfall.elevation.Triangulator}); outlets and house corners among the
+ * shots become the site's ({@link org.yardfall.elevation.SurveyedFeatures}); LandXML may bring its
+ * own triangles ({@link org.yardfall.elevation.LandXmlShots}); of a point cloud the ground points
+ * are taken, thinned where they are very many ({@link org.yardfall.elevation.PointCloud}). The
+ * {@link org.yardfall.elevation.Tin} knows the ground between the shots and nothing beyond them.
+ * Where there is a raster too, {@link org.yardfall.elevation.RasterTie} says how the shots stand
+ * off it and, where asked, moves and bends it to them. {@link org.yardfall.elevation.Contours}
+ * draws lines of one elevation.
  */
 package org.yardfall.elevation;
