@@ -98,7 +98,7 @@ final class CatchmentFinder {
   }
 
   private Catchment catchment(String id, String of, int[] cells, double areaM2) {
-    return new Catchment(id, of, CellOutline.of(frame, cells), areaM2, cutOff(cells));
+    return new Catchment(id, of, CellOutline.thinned(frame, cells), areaM2, cutOff(cells));
   }
 
   private String cutOff(int[] cells) {

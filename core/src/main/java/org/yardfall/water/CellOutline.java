@@ -23,6 +23,11 @@ public final class CellOutline {
 
   private static final GeometryFactory GEOMETRY = new GeometryFactory();
 
+  /** Cells of the largest grid whose outlines are drawn cell by cell. */
+  private static final int DRAWN_BY_CELL = 4_000_000;
+
+  private static final int BLOCKS_ABOUT = 1_000_000;
+
   // steps of the walk: east, south, west, north, in rows downward
   private static final int[] STEP_COL = {1, 0, -1, 0};
   private static final int[] STEP_ROW = {0, 1, 0, -1};
@@ -73,6 +78,50 @@ public final class CellOutline {
       return GEOMETRY.createPolygon();
     }
     return new CellOutline(frame, cells).outline();
+  }
+
+  /**
+   * The outline of some cells as a map of the whole grid needs it: of a large grid, along square
+   * blocks of cells of which half or more are in the set. A set that fills no block so keeps its
+   * own outline. O(cells).
+   */
+  static Geometry thinned(GridFrame frame, int[] cells) {
+    int block = blockCells(frame);
+    if (block == 1) {
+      return of(frame, cells);
+    }
+    GridFrame blocks =
+        new GridFrame(
+            (frame.cols() + block - 1) / block,
+            (frame.rows() + block - 1) / block,
+            frame.westM(),
+            frame.northM(),
+            frame.cellM() * block);
+    int[] sorted = new int[cells.length];
+    for (int i = 0; i < cells.length; i++) {
+      int row = cells[i] / frame.cols();
+      int col = cells[i] - row * frame.cols();
+      sorted[i] = row / block * blocks.cols() + col / block;
+    }
+    Arrays.sort(sorted);
+    int kept = 0;
+    for (int from = 0, to; from < sorted.length; from = to) {
+      to = from + 1;
+      while (to < sorted.length && sorted[to] == sorted[from]) {
+        to++;
+      }
+      if ((to - from) * 2 >= block * block) {
+        sorted[kept++] = sorted[from];
+      }
+    }
+    return kept == 0 ? of(frame, cells) : of(blocks, Arrays.copyOf(sorted, kept));
+  }
+
+  /** How many cells wide the blocks are along which outlines are drawn; 1 for each cell. */
+  static int blockCells(GridFrame frame) {
+    return frame.size() <= DRAWN_BY_CELL
+        ? 1
+        : (int) Math.ceil(Math.sqrt((double) frame.size() / BLOCKS_ABOUT));
   }
 
   private Geometry outline() {

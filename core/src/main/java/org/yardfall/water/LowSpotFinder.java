@@ -66,7 +66,7 @@ final class LowSpotFinder {
     boolean atLeast = Arrays.stream(cells).anyMatch(edge::get);
     return new LowSpot(
         id(node),
-        CellOutline.of(frame, cells),
+        CellOutline.thinned(frame, cells),
         centre(frame, depressions.bottomCell(node)),
         ground.z()[depressions.bottomCell(node)],
         depressions.spillM(node),

@@ -210,7 +210,7 @@ final class PondFinder {
         overflowTo = overflow[n] > 0 ? receiver(n) : "";
       }
     }
-    Geometry outline = CellOutline.of(ground.frame(), wet);
+    Geometry outline = CellOutline.thinned(ground.frame(), wet);
     return new Pond(
         lowSpot.id(),
         outline,

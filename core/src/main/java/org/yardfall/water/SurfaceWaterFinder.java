@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
 import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
@@ -43,6 +44,8 @@ public final class SurfaceWaterFinder {
     warnings.addAll(shaped.warnings());
     ElevationGrid ground = shaped.ground();
     int knownCells = countKnown(ground);
+
+    assumeThinned(ground.frame());
 
     DepressionHierarchy depressions = DepressionHierarchy.of(ground);
     float[] filled = depressions.filled();
@@ -95,6 +98,22 @@ public final class SurfaceWaterFinder {
         listing.nodes,
         assumptions,
         warnings);
+  }
+
+  private void assumeThinned(GridFrame frame) {
+    int block = CellOutline.blockCells(frame);
+    if (block > 1) {
+      assumptions.add(
+          new Assumption(
+              "outlines",
+              String.format(
+                  Locale.ROOT,
+                  "of low spots, catchments and standing water are drawn along blocks of %d by %d"
+                      + " cells, as the ground is so large; their numbers are of each cell",
+                  block,
+                  block),
+              "common practice, no source"));
+    }
   }
 
   private int countKnown(ElevationGrid ground) {

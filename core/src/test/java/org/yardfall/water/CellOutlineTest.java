@@ -47,6 +47,24 @@ class CellOutlineTest {
     }
   }
 
+  /** A disc of 600 cells radius on 9 million: blocks of 3 by 3 cells give it to their width. */
+  @Test
+  void onALargeGridOutlinesAreThinnedToBlocks() {
+    GridFrame frame = new GridFrame(3000, 3000, 0, 3000, 1);
+    int[] disc =
+        IntStream.range(0, 9_000_000)
+            .filter(c -> Math.hypot(c % 3000 - 1500, c / 3000 - 1500) < 600)
+            .toArray();
+    Geometry thinned = CellOutline.thinned(frame, disc);
+    Geometry exact = CellOutline.of(frame, disc);
+    assertTrue(thinned.isValid());
+    assertTrue(thinned.getNumPoints() * 2 < exact.getNumPoints());
+    assertEquals(exact.getArea(), thinned.getArea(), 0.002 * exact.getArea());
+    assertTrue(exact.buffer(4).contains(thinned) && thinned.buffer(4).contains(exact));
+    int[] few = {7, 8};
+    assertEquals(CellOutline.of(frame, few), CellOutline.thinned(frame, few));
+  }
+
   private static void check(String expected, String... rows) throws ParseException {
     assertEquals(new WKTReader().read(expected).norm(), outline(rows).norm());
   }
