@@ -16,6 +16,7 @@ import org.yardfall.layer.ResultFolder;
 import org.yardfall.layer.ResultsReader;
 import org.yardfall.layer.ShotListWriter;
 import org.yardfall.route.Route;
+import org.yardfall.sheet.EvidencePage;
 import org.yardfall.sheet.MapPicture;
 import org.yardfall.sheet.PlanSheet;
 import org.yardfall.sheet.ProfileChart;
@@ -138,6 +139,10 @@ final class PlanCommand implements Callable<Integer> {
     pages.add(folder -> PlanSheet.write(result, units, size, folder.resolve("plan.pdf")));
     pages.add(folder -> ReviewPage.write(result, units, folder.resolve("review.html")));
     pages.add(folder -> MapPicture.png(result, units, folder.resolve("map.png")));
+    pages.add(
+        folder ->
+            EvidencePage.write(
+                result, units, folder.resolve("map.png"), folder.resolve("evidence.html")));
     for (Route route : result.routes()) {
       String id = route.id();
       String name = "profile-" + id;

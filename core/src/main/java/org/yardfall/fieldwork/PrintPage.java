@@ -7,7 +7,7 @@ import java.util.List;
  * A page for the printer: one HTML file that needs no other, black on white; in large type for the
  * trench, or dense, to have all on one sheet for the file.
  */
-final class PrintPage {
+public final class PrintPage {
 
   private static final String STYLE =
       """
@@ -46,7 +46,7 @@ final class PrintPage {
   private final StringBuilder html = new StringBuilder();
 
   /** A page in large type. */
-  PrintPage(String title) {
+  public PrintPage(String title) {
     this(title, "");
   }
 
@@ -62,7 +62,7 @@ final class PrintPage {
   }
 
   /** A page for one sheet. */
-  static PrintPage dense(String title) {
+  public static PrintPage dense(String title) {
     return new PrintPage(title, DENSE);
   }
 
@@ -82,11 +82,13 @@ final class PrintPage {
     return this;
   }
 
-  PrintPage heading(String text) {
+  /** A heading. */
+  public PrintPage heading(String text) {
     return element("h2", "", text);
   }
 
-  PrintPage paragraph(String text) {
+  /** A paragraph. */
+  public PrintPage paragraph(String text) {
     return element("p", "", text);
   }
 
@@ -94,7 +96,8 @@ final class PrintPage {
     return element("p", " class=\"verdict\"", text);
   }
 
-  PrintPage list(Collection<String> items) {
+  /** A list; nothing where there are no items. */
+  public PrintPage list(Collection<String> items) {
     if (!items.isEmpty()) {
       html.append("<ul>\n");
       items.forEach(item -> element("li", "", item));
@@ -104,7 +107,7 @@ final class PrintPage {
   }
 
   /** A drawing that is markup already. */
-  PrintPage drawing(String svg) {
+  public PrintPage drawing(String svg) {
     html.append(svg).append('\n');
     return this;
   }
@@ -124,7 +127,7 @@ final class PrintPage {
   }
 
   /** Opens a table; a head that starts with {@code <} stands to the left, as words do. */
-  PrintPage table(List<String> heads) {
+  public PrintPage table(List<String> heads) {
     html.append("<table>\n<thead>");
     return heads(heads);
   }
@@ -142,7 +145,7 @@ final class PrintPage {
   }
 
   /** A row; a cell that starts with {@code <} holds words, with {@code !} the figure to read. */
-  PrintPage row(List<String> cells) {
+  public PrintPage row(List<String> cells) {
     html.append("<tr>");
     for (String cell : cells) {
       char mark = cell.isEmpty() ? ' ' : cell.charAt(0);
@@ -158,7 +161,8 @@ final class PrintPage {
     return this;
   }
 
-  PrintPage endTable() {
+  /** Closes the table. */
+  public PrintPage endTable() {
     html.append("</tbody>\n</table>\n");
     return this;
   }

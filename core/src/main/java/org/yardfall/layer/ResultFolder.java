@@ -39,7 +39,7 @@ public final class ResultFolder {
   private static final Pattern OURS =
       Pattern.compile(
           "results\\.json|site\\.yml|site\\.kml|site\\.gpkg(-wal|-shm|-journal)?|take-off\\.csv"
-              + "|review\\.html|plan\\.pdf|map\\.png|recheck\\.txt"
+              + "|review\\.html|evidence\\.html|plan\\.pdf|map\\.png|recheck\\.txt"
               + "|(profile|cut-sheet|level-notes|as-built)-[^/]*\\.(svg|png|csv|json|pdf|txt|html)"
               + "|shot-list\\.(csv|geojson|gpx)");
 

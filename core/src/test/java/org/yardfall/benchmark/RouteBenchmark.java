@@ -24,15 +24,19 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
+import org.yardfall.elevation.Terrain;
 import org.yardfall.route.Bounds;
 import org.yardfall.route.Draft;
 import org.yardfall.route.DrainRouter;
 import org.yardfall.route.GravityReach;
 import org.yardfall.route.GravityReachFinder;
 import org.yardfall.route.OutletTarget;
+import org.yardfall.route.RouteFinder;
 import org.yardfall.route.RouteGround;
+import org.yardfall.route.RoutePlan;
 import org.yardfall.route.RouteSettings;
 import org.yardfall.route.TrenchCost;
+import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
@@ -44,6 +48,8 @@ import org.yardfall.site.Soil;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.trench.MetrePrice;
+import org.yardfall.water.SurfaceWater;
+import org.yardfall.water.SurfaceWaterFinder;
 
 /** Time of a lot's ground, gravity reach and whole drain against the number of cells. */
 @State(Scope.Benchmark)
@@ -56,8 +62,10 @@ public class RouteBenchmark {
 
   private static final GeometryFactory FACTORY = new GeometryFactory();
 
-  /** A 40 × 60 m lot at 0.5 m, the same at 0.25 m, a hectare at 0.5 m and at 0.25 m. */
-  @Param({"40x60@0.5", "40x60@0.25", "100x100@0.5", "100x100@0.25"})
+  /**
+   * Lots in metres and their cells: a small one, 40 × 60 m and a hectare, at 0.5 m and at 0.25 m.
+   */
+  @Param({"20x30@0.5", "20x30@0.25", "40x60@0.5", "40x60@0.25", "100x100@0.5", "100x100@0.25"})
   public String lot;
 
   private Site site;
@@ -66,6 +74,9 @@ public class RouteBenchmark {
   private List<OutletTarget> targets;
   private Bounds bounds;
   private List<LineString> collector;
+  private Terrain terrain;
+  private SurfaceWater water;
+  private List<BoundaryFlow> flows;
 
   /** Makes an invented lot, gently sloped and rough, with a house and a drive. */
   @Setup
@@ -132,6 +143,15 @@ public class RouteBenchmark {
                   new Coordinate(0.7, depth - 0.7),
                   new Coordinate(width - 0.7, depth - 0.7)
                 }));
+    terrain = new Terrain(ground, List.of(), 0.02, true, 0, "", List.of(), List.of());
+    water = SurfaceWaterFinder.find(terrain, site);
+    LineString back =
+        FACTORY.createLineString(
+            new Coordinate[] {new Coordinate(0, depth), new Coordinate(width, depth)});
+    flows =
+        List.of(
+            new BoundaryFlow(
+                "I1", true, "", back, back.getCoordinateN(0), 0, width, 300, false, 0, 0, ""));
   }
 
   private static Polygon box(double west, double south, double east, double north) {
@@ -148,6 +168,12 @@ public class RouteBenchmark {
   @Benchmark
   public GravityReach reach() {
     return GravityReachFinder.find(route, targets, bounds);
+  }
+
+  /** Every kind of drain of the lot to its outlet, ranked, with the reach and what it lacks. */
+  @Benchmark
+  public RoutePlan plan() {
+    return RouteFinder.plan(site, terrain, water, flows);
   }
 
   /** Arms, trunk, straightening and grade line. */

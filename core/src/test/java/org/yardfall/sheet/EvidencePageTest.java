@@ -1,0 +1,58 @@
+package org.yardfall.sheet;
+
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.yardfall.Screening;
+import org.yardfall.elevation.ElevationSource;
+import org.yardfall.layer.Result;
+import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.site.SiteReader;
+import org.yardfall.site.UnitSystem;
+
+/** The exhibit of the sample's lot 2, to which two neighbours' water runs. */
+class EvidencePageTest {
+
+  @TempDir private Path folder;
+
+  @Test
+  void everyCrossingStandsWithItsNumbersDataMethodAndLimits() throws IOException {
+    Result result =
+        Screening.of(
+                SiteReader.read(
+                    Path.of("..", "samples", "fernhill", "site.yml"),
+                    Optional.of("2"),
+                    ElevationSource::crsOf))
+            .surfaceWater();
+    Path map = folder.resolve("map.png");
+    MapPicture.png(result, UnitSystem.METRIC, map);
+    Path file = folder.resolve("evidence.html");
+    EvidencePage.write(result, UnitSystem.METRIC, map, file);
+    String page = Files.readString(file);
+    assertFalse(result.flows().isEmpty());
+    for (BoundaryFlow flow : result.flows()) {
+      assertTrue(page.contains(">" + flow.id() + "<"), flow.id());
+      assertTrue(page.contains(UnitSystem.METRIC.flow(flow.peakM3S())), flow.id());
+      assertTrue(page.contains(UnitSystem.METRIC.area(flow.areaM2())), flow.id());
+    }
+    for (String part :
+        List.of(
+            "data:image/png;base64,", "dem.tif", "accuracy", "NEH 630", "parcel 1", "not tell")) {
+      assertTrue(page.contains(part), part);
+    }
+    // Evidence of what the ground does, and no word on who is to blame; nothing from elsewhere.
+    String lower = page.toLowerCase(Locale.ROOT);
+    for (String never :
+        List.of("liable", "liability", "fault", "guilty", "illegal", "http:", "https:")) {
+      assertFalse(lower.contains(never), never);
+    }
+  }
+}
