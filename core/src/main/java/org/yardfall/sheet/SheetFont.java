@@ -40,7 +40,8 @@ final class SheetFont {
   /** Stands for a character that no font here holds. */
   static final String MISSING = "□";
 
-  private static final Font BASE = load();
+  /** Loaded when it is first asked for: Java copies a font to a file, and a disk may be full. */
+  private static volatile Font base;
 
   private static final Map<Integer, Double> ADVANCES = new ConcurrentHashMap<>();
 
@@ -48,7 +49,7 @@ final class SheetFont {
 
   /** The font in a size in points. */
   static Font of(double points) {
-    return BASE.deriveFont((float) points);
+    return base().deriveFont((float) points);
   }
 
   /**
@@ -95,7 +96,7 @@ final class SheetFont {
     while (at < text.length()) {
       int c = text.codePointAt(at);
       int end = at + Character.charCount(c);
-      Font font = isBase(c) || !Fallback.holds(c) ? BASE : Fallback.FONT;
+      Font font = isBase(c) || !Fallback.holds(c) ? base() : Fallback.FONT;
       attributed.addAttribute(TextAttribute.FONT, font.deriveFont((float) points), at, end);
       at = end;
     }
@@ -132,13 +133,13 @@ final class SheetFont {
   }
 
   private static boolean isHeld(int c) {
-    return BASE.canDisplay(c) || Fallback.holds(c);
+    return base().canDisplay(c) || Fallback.holds(c);
   }
 
   /** Whether the font holds a character; what runs from right to left must be shaped. */
   private static boolean isBase(int c) {
     byte direction = Character.getDirectionality(c);
-    return BASE.canDisplay(c)
+    return base().canDisplay(c)
         && direction != Character.DIRECTIONALITY_RIGHT_TO_LEFT
         && direction != Character.DIRECTIONALITY_RIGHT_TO_LEFT_ARABIC;
   }
@@ -155,6 +156,25 @@ final class SheetFont {
         return false; // Java finds no fonts on this machine
       }
     }
+  }
+
+  /**
+   * The font in one point.
+   *
+   * @throws UncheckedIOException if Java cannot put its copy of the font anywhere
+   */
+  private static Font base() {
+    Font loaded = base;
+    if (loaded == null) {
+      synchronized (SheetFont.class) {
+        loaded = base;
+        if (loaded == null) {
+          loaded = load();
+          base = loaded;
+        }
+      }
+    }
+    return loaded;
   }
 
   private static Font load() {
