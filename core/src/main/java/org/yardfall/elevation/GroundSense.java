@@ -32,6 +32,9 @@ final class GroundSense {
   private static final double CLIFF_SHARE = 0.01;
   private static final double FINE_CELL_M = 2.5;
 
+  /** Coarse cells: mountains and ice have less than a hundredth of such steps, scans a tenth. */
+  private static final double SHADES_SHARE = 0.03;
+
   /** Steps to which elevations are commonly rounded, in the file's unit, coarsest first. */
   private static final double[] STEPS = {1, 0.5, 0.25, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.001};
 
@@ -257,12 +260,22 @@ final class GroundSense {
 
   /** Walls everywhere are roofs and tree crowns: bare ground has next to none. */
   private void cliffs(float[] differences, int n) {
-    if (cellM > FINE_CELL_M) {
-      return;
-    }
     int cliffs = 0;
     for (int i = 0; i < n; i++) {
       cliffs += differences[i] > CLIFF_M && differences[i] > CLIFF_SLOPE * cellM ? 1 : 0;
+    }
+    if (cellM > FINE_CELL_M) {
+      if (cliffs > SHADES_SHARE * n) {
+        warnings.add(
+            String.format(
+                Locale.ROOT,
+                "%s: %.0f %% of neighbouring cells differ by more than %.0f times their distance, as a"
+                    + " picture's shades do and ground does not; check that these are elevations",
+                name,
+                100.0 * cliffs / n,
+                CLIFF_SLOPE));
+      }
+      return;
     }
     if (cliffs > CLIFF_SHARE * n) {
       warnings.add(

@@ -54,6 +54,23 @@ class GroundSenseTest {
   }
 
   @Test
+  void aScannedMapIsToldFromMountains() {
+    // Black lines on white, 10 m cells; mountains of the same cell rise by their own distance at
+    // most.
+    Random random = new Random(4);
+    float[] scan = new float[SIDE * SIDE];
+    float[] mountains = new float[SIDE * SIDE];
+    for (int i = 0; i < scan.length; i++) {
+      scan[i] = random.nextInt(10) == 0 ? 20 : 240;
+      mountains[i] = 9 * (i % SIDE) + 7 * (i / SIDE) + random.nextInt(3);
+    }
+    checkWarning(new GroundSense(scan, SIDE, 10, 1, true, "scan.tif"), "a picture's shades");
+    assertTrue(
+        new GroundSense(mountains, SIDE, 10, 1, true, "dem.tif")
+            .warnings().stream().noneMatch(w -> w.contains("picture")));
+  }
+
+  @Test
   void oneHeightEverywhereIsTold() {
     checkWarning(sense(new float[SIDE * SIDE], 1, false), "the same elevation");
   }
