@@ -68,12 +68,18 @@ public record GridFrame(int cols, int rows, double westM, double northM, double 
 
   /** Column that holds x; outside 0 to cols − 1 where the grid does not reach. */
   public int col(double x) {
-    return (int) Math.floor((x - westM) / cellM);
+    return floor((x - westM) / cellM);
   }
 
   /** Row that holds y; outside 0 to rows − 1 where the grid does not reach. */
   public int row(double y) {
-    return (int) Math.floor((northM - y) / cellM);
+    return floor((northM - y) / cellM);
+  }
+
+  /** As {@code (int) Math.floor}, which is slow before the last compiler has come to it. */
+  private static int floor(double value) {
+    int towardZero = (int) value;
+    return value < towardZero ? towardZero - 1 : towardZero;
   }
 
   /** Whether the grid has this cell. */

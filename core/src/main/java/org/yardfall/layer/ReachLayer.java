@@ -8,6 +8,7 @@ import static org.yardfall.layer.Layer.Column.text;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -151,21 +152,22 @@ final class ReachLayer {
   }
 
   private static List<Area> areas(GravityReach reach, Result result) {
-    Map<Group, List<Integer>> cells = new TreeMap<>();
+    Map<Group, List<Integer>> cells = new HashMap<>();
     for (int cell = 0; cell < reach.frame().size(); cell++) {
       int here = cell;
       group(reach, cell, result)
           .ifPresent(group -> cells.computeIfAbsent(group, g -> new ArrayList<>()).add(here));
     }
     List<Area> areas = new ArrayList<>();
-    cells.forEach(
-        (group, members) ->
-            areas.add(
-                new Area(
-                    group,
-                    withoutSpecks(
-                        CellOutline.of(
-                            reach.frame(), members.stream().mapToInt(i -> i).toArray())))));
+    new TreeMap<>(cells)
+        .forEach(
+            (group, members) ->
+                areas.add(
+                    new Area(
+                        group,
+                        withoutSpecks(
+                            CellOutline.of(
+                                reach.frame(), members.stream().mapToInt(i -> i).toArray())))));
     return areas;
   }
 

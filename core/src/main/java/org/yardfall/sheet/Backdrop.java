@@ -77,10 +77,14 @@ record Backdrop(BufferedImage image, Envelope ground) {
   }
 
   private static double shade(ElevationGrid grid, double x, double y, double d) {
-    double west = mean(grid, x - d, y, 0, d);
-    double east = mean(grid, x + d, y, 0, d);
-    double north = mean(grid, x, y + d, d, 0);
-    double south = mean(grid, x, y - d, d, 0);
+    double northWest = grid.bilinear(x - d, y + d);
+    double northEast = grid.bilinear(x + d, y + d);
+    double southWest = grid.bilinear(x - d, y - d);
+    double southEast = grid.bilinear(x + d, y - d);
+    double west = mean(southWest, grid.bilinear(x - d, y), northWest);
+    double east = mean(southEast, grid.bilinear(x + d, y), northEast);
+    double north = mean(northWest, grid.bilinear(x, y + d), northEast);
+    double south = mean(southWest, grid.bilinear(x, y - d), southEast);
     double dx = EMPHASIS * (east - west) / (2 * d);
     double dy = EMPHASIS * (north - south) / (2 * d);
     // The light comes from (−1, 1, √2) / 2.
@@ -88,8 +92,7 @@ record Backdrop(BufferedImage image, Envelope ground) {
   }
 
   /** Horn's weights of a side: the middle counts twice. */
-  private static double mean(ElevationGrid grid, double x, double y, double dx, double dy) {
-    return (grid.bilinear(x - dx, y - dy) + 2 * grid.bilinear(x, y) + grid.bilinear(x + dx, y + dy))
-        / 4;
+  private static double mean(double corner, double middle, double other) {
+    return (corner + 2 * middle + other) / 4;
   }
 }

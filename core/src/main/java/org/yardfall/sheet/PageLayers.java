@@ -93,7 +93,8 @@ final class PageLayers {
           units.area(catchment.areaM2()),
           catchment.cutOff().isEmpty() ? "" : "cut off by the raster's end: " + catchment.cutOff());
     }
-    Layer reach = LayerSet.of(result).layer("reach");
+    LayerSet all = LayerSet.of(result);
+    Layer reach = all.layer("reach");
     ArrayNode fits =
         PageShapes.layer(layers, "reach", "Where a drain can fall to an outlet", false);
     LayerStyle style = LayerStyle.of("reach");
@@ -104,7 +105,7 @@ final class PageLayers {
           style.rules().get(style.ruleFor(reach, feature)).symbol(),
           reachTip(reach, feature));
     }
-    Layer lines = LayerSet.of(result).layer("reach_lines");
+    Layer lines = all.layer("reach_lines");
     for (Feature feature : lines.features()) {
       shapes.add(
           fits,
