@@ -11,7 +11,7 @@ root=$(cd "$(dirname "$0")/../../../.." && pwd)
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 cd "$root"
-mvn -q -B -pl core test-compile dependency:build-classpath -Dmdep.outputFile="$work/classpath" \
+mvn -q -B -Pquick -pl core test-compile dependency:build-classpath -Dmdep.outputFile="$work/classpath" \
     -Dmdep.includeScope=test
 classes="core/target/test-classes:core/target/classes:$(cat "$work/classpath")"
 java -Xmx4g -cp "$classes" org.yardfall.benchmark.FractalGround "$work/ground" "$side"

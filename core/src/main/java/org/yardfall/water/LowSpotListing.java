@@ -62,16 +62,20 @@ final class LowSpotListing {
         unlistedM3 += measures.volumeM3[n];
       }
     }
-    listed.sort(
+    Comparator<Integer> largestFirst =
         Comparator.<Integer>comparingDouble(n -> -measures.volumeM3[n])
-            .thenComparing(Comparator.reverseOrder()));
+            .thenComparing(Comparator.reverseOrder());
+    // Where there are too many, the ones within others go first, however large.
+    listed.sort(
+        Comparator.<Integer, Boolean>comparing(n -> depressions.parent(n) != 0)
+            .thenComparing(largestFirst));
     for (int i = MOST; i < listed.size(); i++) {
       int n = listed.get(i);
       doubtful[n] = null;
       unlisted += depressions.parent(n) == 0 ? 1 : 0;
       unlistedM3 += depressions.parent(n) == 0 ? measures.volumeM3[n] : 0;
     }
-    nodes = listed.stream().limit(MOST).mapToInt(n -> n).toArray();
+    nodes = listed.stream().limit(MOST).sorted(largestFirst).mapToInt(n -> n).toArray();
   }
 
   private boolean isListed(int node) {
@@ -155,7 +159,7 @@ final class LowSpotListing {
                 Locale.ROOT,
                 "listed from %d cells and %.2f m of depth (the elevations' accuracy); doubtful"
                     + " ones from %.0f m2 and %.3f m; one within another from %.2f m; the %d largest"
-                    + " at most",
+                    + " at most, those within others last",
                 FEWEST_CELLS,
                 accuracyM,
                 DOUBTFUL_AREA_M2,

@@ -21,8 +21,13 @@ final class ReadTime {
   public static void main(String[] args) {
     ElevationInput input =
         new ElevationInput(
-            List.of(Path.of(args[0])), null, null, OptionalDouble.empty(), "",
-            OptionalDouble.empty(), null);
+            List.of(Path.of(args[0])),
+            null,
+            null,
+            OptionalDouble.empty(),
+            "",
+            OptionalDouble.empty(),
+            null);
     double best = Double.POSITIVE_INFINITY;
     for (int round = 0; round < ROUNDS; round++) {
       long start = System.nanoTime();

@@ -22,6 +22,31 @@ import org.yardfall.site.Building;
 
 class SurfaceWaterFinderTest {
 
+  /** A bowl of over a thousand pits, and beside it one small low spot in no other. */
+  @Test
+  void aLowSpotInNoOtherIsListedBeforeThoseWithin() {
+    ElevationGrid ground =
+        Grids.surface(
+            120,
+            108,
+            1,
+            (x, y) -> {
+              int col = (int) x;
+              int row = (int) y;
+              if (col >= 112 && col < 114 && row >= 50 && row < 52) {
+                return 9.5;
+              }
+              if (col < 2 || row < 2 || col >= 106 || row >= 106) {
+                return 10;
+              }
+              return col % 3 < 2 && row % 3 < 2 ? 0 : 5;
+            });
+    SurfaceWater water = Grids.water(ground);
+    assertEquals(1000, water.lowSpots().size());
+    assertEquals(2, water.lowSpots().stream().filter(l -> l.parentId().isEmpty()).count());
+    assertTrue(water.lowSpots().stream().anyMatch(l -> Math.abs(l.depthM() - 0.5) < 1e-6));
+  }
+
   /** Solids of revolution: volume by the textbook formula, for radius 10 m and depth 1 m. */
   @Test
   void hollowsHoldWhatTheirFormulaSays() {
