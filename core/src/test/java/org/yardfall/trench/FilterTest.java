@@ -47,6 +47,34 @@ class FilterTest {
     assertEquals(1.0, GeotextileFilter.retention(grains(0.005, 0.02, 0.06, 6, 0.9), true), 0);
   }
 
+  /**
+   * FHWA's clogging resistance, equation 2-10 of its manual, as discussed with a number in the
+   * trade's press (Geosynthetics magazine, techline of 1 February 2022, read): soil of d15 70 µm
+   * asks for an opening of more than 200 µm.
+   */
+  @Test
+  void theOpeningMustBeThreeTimesTheSoilsFineGrains() {
+    GrainSizes soil = grains(0.070, 0.3, 0.8, 6, 0.16);
+    FilterCheck clogging =
+        GeotextileFilter.check(Geotextile.USUAL, soil, OptionalDouble.empty(), false).stream()
+            .filter(c -> c.name().equals("fabric does not clog, O95"))
+            .findFirst()
+            .orElseThrow();
+    assertEquals(0.210, clogging.limit(), 1e-12);
+    assertTrue(clogging.limit() > 0.200);
+  }
+
+  /**
+   * The US Army Corps of Engineers' rule for soils of less than half fines (Plastic Filter Fabric,
+   * 1977, as quoted in its guidance on bank protection, equation 11, read): 85 % size over opening
+   * is 1 or more, which is the factor 1 of a uniform and of a broadly graded soil.
+   */
+  @Test
+  void aUniformSoilIsHeldByAnOpeningOfItsOwn85PercentSize() {
+    checkB(1.5, 1);
+    checkB(12, 1);
+  }
+
   private static void checkB(double cu, double expected) {
     assertEquals(expected, GeotextileFilter.retention(grains(0.1, 0.3, 0.8, cu, 0.1), false), 1e-4);
   }
