@@ -16,6 +16,8 @@ import org.yardfall.site.Assumption;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
+import org.yardfall.water.Freeboard;
+import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.SurfaceWater;
 
@@ -158,5 +160,10 @@ public record Result(
                         ? caution.sentence(units)
                         : route.id() + ", " + caution.sentence(units)));
     return List.copyOf(all);
+  }
+
+  /** The freeboard of the lots round a low spot above the level at which it spills. */
+  public List<Freeboard> freeboard(LowSpot spot) {
+    return Freeboard.round(spot, site, terrain.ground());
   }
 }

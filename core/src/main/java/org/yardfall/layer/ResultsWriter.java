@@ -227,10 +227,7 @@ public final class ResultsWriter {
           if (blocked.containsKey(spot.id())) {
             writePond("standingBlocked", blocked.get(spot.id()));
           }
-          json.objects(
-              "freeboard",
-              Freeboard.round(spot, result.site(), result.terrain().ground()),
-              this::writeFreeboard);
+          json.objects("freeboard", result.freeboard(spot), this::writeFreeboard);
         });
   }
 

@@ -17,6 +17,7 @@ import org.yardfall.site.Assumption;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.UnitSystem;
+import org.yardfall.water.Freeboard;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.StandingWater.Pond;
@@ -127,7 +128,30 @@ public final class SummaryText {
     result
         .blocked()
         .ifPresent(blocked -> say.append(blocked(result.standing().orElseThrow(), blocked, spots)));
+    say.append(freeboard(spots));
     paragraph(say.toString());
+  }
+
+  /** Which lot lies least above a low spot's spill, where water goes when nothing else takes it. */
+  private String freeboard(List<LowSpot> spots) {
+    record Least(LowSpot spot, Freeboard lot) {}
+    return spots.stream()
+        .limit(LISTED)
+        .flatMap(spot -> result.freeboard(spot).stream().map(lot -> new Least(spot, lot)))
+        .min(Comparator.comparingDouble(least -> least.lot().freeboardM()))
+        .map(
+            least ->
+                " Least freeboard: the "
+                    + (least.lot().atBuilding() ? "ground at the building" : "lowest ground")
+                    + " of parcel "
+                    + plain(least.lot().parcelId())
+                    + " lies "
+                    + units.elevation(Math.abs(least.lot().freeboardM()))
+                    + (least.lot().freeboardM() < 0 ? " below" : " above")
+                    + " the spill of "
+                    + least.spot().id()
+                    + ".")
+        .orElse("");
   }
 
   private String standing(StandingWater standing, List<LowSpot> spots) {
@@ -137,7 +161,8 @@ public final class SummaryText {
             .filter(pond -> ids.contains(pond.lowSpotId()))
             .mapToDouble(Pond::volumeM3)
             .sum();
-    return volume > 0 ? units.water(volume) + " is left standing after the storm. " : "";
+    String least = spots.stream().anyMatch(LowSpot::atLeast) ? "at least " : "";
+    return volume > 0 ? least + units.water(volume) + " is left standing after the storm. " : "";
   }
 
   /** What more stands, and where, while every inlet is blocked. */

@@ -23,6 +23,29 @@ class RasterResamplingTest {
   }
 
   @Test
+  void aShearedPlaneStaysThatPlane() {
+    // Columns lean half a metre east for each row south: the shear is not dropped.
+    Terrain terrain = read("sheared.tif");
+    GridFrame frame = terrain.ground().frame();
+    int inside = 0;
+    for (int row = 0; row < frame.rows(); row++) {
+      for (int col = 0; col < frame.cols(); col++) {
+        double south = 5e6 - frame.y(row);
+        double along = frame.x(col) - 500_000 - 0.5 * south;
+        boolean within = south > 0.5 && south < 7.5 && along > 0.5 && along < 7.5;
+        if (within) {
+          assertEquals(
+              240 + 0.1 * (along - 0.5) + 0.02 * (south - 0.5),
+              terrain.ground().at(col, row),
+              1e-4);
+          inside++;
+        }
+      }
+    }
+    assertTrue(inside > 35, inside + " cells");
+  }
+
+  @Test
   void aPlaneOfOblongCellsStaysThatPlane() {
     checkPlane(read("oblong.tif"), (x, y) -> 100 + 0.2 * (x - 500_000 - 0.5));
   }

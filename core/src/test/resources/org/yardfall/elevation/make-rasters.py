@@ -9,6 +9,7 @@ import sys
 
 import numpy as np
 from osgeo import gdal, osr
+from PIL import Image, TiffImagePlugin
 
 gdal.UseExceptions()
 HERE = os.path.dirname(os.path.abspath(__file__))
@@ -135,6 +136,16 @@ create("metres_band_us_feet.tif", ramp, gdal.GDT_Float32, (500000.0, 10.0, 0, 50
 utm = (500000.0, 1.0, 0, 5000000.0, 0, -1.0)
 create("complex.tif", ramp.astype("complex64"), gdal.GDT_CFloat32, utm, "EPSG:26915")
 create("rotated.tif", ramp, gdal.GDT_Float32, (500000.0, 0.8, 0.6, 5000000.0, 0.6, -0.8), "EPSG:26915")
+plane = np.add.outer(np.arange(8) * 0.02, 240 + np.arange(8) * 0.1).astype("float32")
+create("sheared.tif", plane, gdal.GDT_Float32, (500000.0, 1.0, 0.5, 5000000.0, 0, -1.0), "EPSG:26915")
+# GDAL writes no orientation tag, so this one is written by Pillow.
+tags = TiffImagePlugin.ImageFileDirectory_v2()
+for tag, kind, value in (
+        (274, 3, 4), (33550, 12, (1.0, 1.0, 0.0)), (33922, 12, (0.0, 0.0, 0.0, 500000.0, 5000000.0, 0.0)),
+        (34735, 3, (1, 1, 0, 3, 1024, 0, 1, 1, 1025, 0, 1, 1, 3072, 0, 1, 26915))):
+    tags.tagtype[tag] = kind
+    tags[tag] = value
+Image.fromarray(plane, mode="F").save(path("mirrored.tif"), tiffinfo=tags)
 create("oblong.tif", ramp, gdal.GDT_Float32, (500000.0, 1.0, 0, 5000000.0, 0, -2.0), "EPSG:26915")
 create("all_nodata.tif", np.full((8, 12), -9999, "float32"), gdal.GDT_Float32, utm, "EPSG:26915", nodata=-9999)
 rgb = gdal.GetDriverByName("GTiff").Create(path("picture.tif"), 12, 8, 3, gdal.GDT_Byte)
