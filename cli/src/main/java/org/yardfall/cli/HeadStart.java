@@ -1,6 +1,7 @@
 package org.yardfall.cli;
 
 import java.io.IOException;
+import org.yardfall.layer.ResultFolder;
 import org.yardfall.sheet.Rehearsal;
 import org.yardfall.site.CrsLookup;
 
@@ -47,6 +48,7 @@ final class HeadStart {
     awaitPlanes();
     try {
       Rehearsal.draw();
+      ResultFolder.prepare();
     } catch (IOException e) {
       return; // the pages will say so
     }

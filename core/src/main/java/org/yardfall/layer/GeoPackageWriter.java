@@ -85,10 +85,22 @@ final class GeoPackageWriter {
             : OWN_SRS;
   }
 
-  void write(LayerSet layers, Path file) throws IOException {
+  static void loadLibrary() throws IOException {
+    try (Connection database = inMemory()) {
+      database.setAutoCommit(false);
+    } catch (SQLException e) {
+      throw new IOException(e.getMessage(), e);
+    }
+  }
+
+  private static Connection inMemory() throws SQLException {
     SQLiteDataSource memory = new SQLiteDataSource();
     memory.setUrl("jdbc:sqlite::memory:");
-    try (Connection database = memory.getConnection()) {
+    return memory.getConnection();
+  }
+
+  void write(LayerSet layers, Path file) throws IOException {
+    try (Connection database = inMemory()) {
       try (Statement statement = database.createStatement()) {
         statement.executeUpdate(IDENTITY);
         statement.executeUpdate(TABLES);

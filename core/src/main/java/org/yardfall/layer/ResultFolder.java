@@ -158,6 +158,16 @@ public final class ResultFolder {
   }
 
   /**
+   * Loads what writing a folder needs beyond this program's own classes, and writes nothing: a
+   * program may do this beside its other work.
+   *
+   * @throws IOException if the database library cannot be loaded
+   */
+  public static void prepare() throws IOException {
+    GeoPackageWriter.loadLibrary();
+  }
+
+  /**
    * Checks, before any work, that a folder could be written.
    *
    * @throws BadInputException if it is a file or holds what no run of this program wrote

@@ -72,7 +72,7 @@ public final class ProfileChart {
     }
   }
 
-  private static SVGGeneratorContext context() throws IOException {
+  static SVGGeneratorContext context() throws IOException {
     try {
       Document document =
           DocumentBuilderFactory.newDefaultInstance()

@@ -5,6 +5,8 @@ import java.awt.geom.CubicCurve2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
+import java.io.Writer;
+import org.apache.batik.svggen.SVGGraphics2D;
 import org.apache.fontbox.ttf.TrueTypeFont;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
@@ -23,6 +25,9 @@ public final class Rehearsal {
 
   private static final int SIDE = 120;
 
+  /** So often is drawn that what the pages do all the time is compiled by then. */
+  private static final int TIMES = 12;
+
   private Rehearsal() {}
 
   /**
@@ -31,11 +36,19 @@ public final class Rehearsal {
    * @throws IOException if a library's own file cannot be read
    */
   public static void draw() throws IOException {
-    BufferedImage image = new BufferedImage(SIDE, SIDE, BufferedImage.TYPE_INT_RGB);
+    BufferedImage image = new BufferedImage(4 * SIDE, 4 * SIDE, BufferedImage.TYPE_INT_RGB);
     Graphics2D g = image.createGraphics();
     ProfileChart.smooth(g);
-    draw(g);
+    for (int i = 0; i < TIMES; i++) {
+      g.translate(SIDE / 6, SIDE / 6);
+      draw(g);
+    }
     g.dispose();
+    Pictures.png(image);
+    SVGGraphics2D lines = new SVGGraphics2D(ProfileChart.context(), false);
+    ProfileChart.smooth(lines);
+    draw(lines);
+    lines.stream(Writer.nullWriter(), true);
     try (PDDocument document = new PDDocument();
         TrueTypeFont type = SheetFont.forPdf()) {
       PDPage page = new PDPage();
