@@ -128,7 +128,19 @@ public final class SurfaceWaterFinder {
           "check that the raster covers it");
     }
     warnHoles(ground);
+    warnAllEdge(ground.frame());
     return known;
+  }
+
+  private void warnAllEdge(GridFrame frame) {
+    if (frame.cols() < 3 || frame.rows() < 3) {
+      warnings.add(
+          String.format(
+              Locale.ROOT,
+              "the ground is of %d by %d cells, each of them at its edge; no low spot can show",
+              frame.cols(),
+              frame.rows()));
+    }
   }
 
   private void warnHoles(ElevationGrid ground) {

@@ -4,7 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.Random;
+import java.util.function.IntPredicate;
 import org.junit.jupiter.api.Test;
 import org.yardfall.elevation.ElevationGrid;
 
@@ -55,6 +57,99 @@ class FlowRouterTest {
     assertEquals(135, flow.bearingDeg(1 * 9 + 3));
     assertEquals(45, flow.bearingDeg(5 * 9 + 3));
     checkDrains(ground);
+  }
+
+  /**
+   * Every cell of a flat drains to a neighbour with the least of the sum that Barnes, Lehman &amp;
+   * Mulla 2014 (Computers &amp; Geosciences 62, section 2) define: twice the distance from the
+   * lower edge, and the farthest distance from the higher edge less the cell's own. The distances
+   * are found here by letting them grow until nothing changes.
+   */
+  @Test
+  void aFlatDrainsDownThePublishedSumOfItsTwoDistances() {
+    Random random = new Random(62);
+    for (int i = 0; i < 1000; i++) {
+      int cols = 5 + random.nextInt(12);
+      int rows = 5 + random.nextInt(12);
+      ElevationGrid ground = levelField(random, cols, rows);
+      float[] z = ground.z();
+      FlowField flow = FlowRouter.of(ground);
+      int[] low = distances(z, cols, rows, c -> lowest(z, cols, c) < z[c]);
+      int[] high = distances(z, cols, rows, c -> highest(z, cols, c) > z[c]);
+      int farthest = 0;
+      for (int c = 0; c < z.length; c++) {
+        boolean undirected = inside(c, cols, rows) && z[c] == 5 && lowest(z, cols, c) == 5;
+        farthest = undirected ? Math.max(farthest, high[c]) : farthest;
+      }
+      for (int c = 0; c < z.length; c++) {
+        if (inside(c, cols, rows) && z[c] == 5 && lowest(z, cols, c) == 5) {
+          int least = Integer.MAX_VALUE;
+          for (int n : around(cols, c)) {
+            least = z[n] == 5 ? Math.min(least, sum(z, cols, n, low, high, farthest)) : least;
+          }
+          assertEquals(least, sum(z, cols, flow.receiver(c), low, high, farthest));
+          assertTrue(least < sum(z, cols, c, low, high, farthest));
+        }
+      }
+    }
+  }
+
+  /** A level field within a wall, with rocks on it and one gap in the wall. */
+  private static ElevationGrid levelField(Random random, int cols, int rows) {
+    ElevationGrid ground = Grids.random(random, cols, rows, 1, 0);
+    float[] z = ground.z();
+    for (int c = 0; c < z.length; c++) {
+      z[c] = !inside(c, cols, rows) ? 9 : 5;
+    }
+    for (int rock = random.nextInt(4); rock > 0; rock--) {
+      z[(2 + random.nextInt(rows - 4)) * cols + 2 + random.nextInt(cols - 4)] = 7;
+    }
+    z[(1 + random.nextInt(rows - 2)) * cols + cols - 1] = 4;
+    return ground;
+  }
+
+  /** Cells that already fall to lower ground count as 0, as there the water knows its way. */
+  private static int sum(float[] z, int cols, int c, int[] low, int[] high, int farthest) {
+    return lowest(z, cols, c) < z[c] ? 0 : 2 * (low[c] - 1) + farthest - high[c];
+  }
+
+  /** Steps within the level from the cells chosen, which count 1. */
+  private static int[] distances(float[] z, int cols, int rows, IntPredicate chosen) {
+    int[] distance = new int[z.length];
+    Arrays.fill(distance, 1_000_000);
+    boolean changed = true;
+    while (changed) {
+      changed = false;
+      for (int c = 0; c < z.length; c++) {
+        if (inside(c, cols, rows) && z[c] == 5) {
+          int best = chosen.test(c) ? 1 : distance[c];
+          for (int n : around(cols, c)) {
+            best = z[n] == 5 ? Math.min(best, distance[n] + 1) : best;
+          }
+          changed |= best != distance[c];
+          distance[c] = best;
+        }
+      }
+    }
+    return distance;
+  }
+
+  private static boolean inside(int c, int cols, int rows) {
+    return c % cols > 0 && c % cols < cols - 1 && c / cols > 0 && c / cols < rows - 1;
+  }
+
+  private static int[] around(int cols, int c) {
+    return new int[] {
+      c - cols - 1, c - cols, c - cols + 1, c - 1, c + 1, c + cols - 1, c + cols, c + cols + 1
+    };
+  }
+
+  private static float lowest(float[] z, int cols, int c) {
+    return (float) Arrays.stream(around(cols, c)).mapToDouble(n -> z[n]).min().orElseThrow();
+  }
+
+  private static float highest(float[] z, int cols, int c) {
+    return (float) Arrays.stream(around(cols, c)).mapToDouble(n -> z[n]).max().orElseThrow();
   }
 
   /** A level field of 50 by 50 cells behind a bank with one sill in it. */

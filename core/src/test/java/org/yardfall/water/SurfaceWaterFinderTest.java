@@ -19,6 +19,9 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Building;
+import org.yardfall.site.Crossing;
+import org.yardfall.site.Site;
+import org.yardfall.site.Surface;
 
 class SurfaceWaterFinderTest {
 
@@ -210,6 +213,47 @@ class SurfaceWaterFinderTest {
   @Test
   void groundWithoutAnyElevationIsRefused() {
     assertThrows(BadInputException.class, () -> Grids.water(Grids.rows(". .", ". .")));
+  }
+
+  /** Two rows hold no cell with ground all round it, so no low spot says nothing about the yard. */
+  @Test
+  void groundThatIsAllEdgeIsSaid() {
+    SurfaceWater two = Grids.water(Grids.rows("5 1 5", "5 5 5"));
+    assertTrue(two.lowSpots().isEmpty());
+    assertTrue(two.warnings().stream().anyMatch(w -> w.contains("of 3 by 2 cells")));
+    assertTrue(Grids.water(Grids.rows("5 5 5", "5 1 5", "5 5 5")).warnings().isEmpty());
+  }
+
+  /** Drives and walks lie in the ground as measured: no cell is raised or lowered for them. */
+  @Test
+  void drivesAndWalksLeaveTheGroundAsItIs() {
+    ElevationGrid plane = Grids.surface(40, 30, 1, (x, y) -> 10 - 0.02 * x + 0.01 * y);
+    Site bare = Grids.site(List.of(), List.of(), Optional.empty());
+    Site paved =
+        new Site(
+            bare.name(),
+            bare.crs(),
+            bare.lot(),
+            bare.parcels(),
+            bare.buildings(),
+            bare.obstacles(),
+            List.of(new Crossing("walk", Grids.box(18, 0, 20, 30), 0.1, 0.1)),
+            bare.outlets(),
+            List.of(new Surface(Surface.Kind.PAVEMENT, Grids.box(5, 5, 15, 25))),
+            bare.openings(),
+            bare.soil(),
+            bare.storm(),
+            bare.drain(),
+            bare.prices(),
+            bare.elevation(),
+            bare.assumptions(),
+            bare.warnings());
+    SurfaceWater water = SurfaceWaterFinder.find(Grids.terrain(plane, 0.05, 0), paved);
+    SurfaceWater without = SurfaceWaterFinder.find(Grids.terrain(plane, 0.05, 0), bare);
+    assertArrayEquals(plane.z(), water.ground().z());
+    assertTrue(water.altered().isEmpty());
+    assertArrayEquals(without.flow().toward(), water.flow().toward());
+    assertArrayEquals(without.areaM2(), water.areaM2());
   }
 
   /** The house as a void, as a slope drawn across it, and as the roof itself. */
