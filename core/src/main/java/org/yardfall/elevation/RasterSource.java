@@ -4,9 +4,11 @@ import java.awt.geom.Point2D;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -86,6 +88,7 @@ final class RasterSource implements ElevationSource {
     this.originY = finest.originY();
     this.cellM = finest.cellM();
     this.verticalDatum = verticalDatum(parts);
+    warnUnits(parts);
     noteCells(finest);
     assumptions.add(BARE_EARTH);
     if (input.accuracyM().isEmpty()) {
@@ -201,6 +204,20 @@ final class RasterSource implements ElevationSource {
             unit.name(),
             header.file() + " does not name the unit of its elevations; " + why));
     return unit;
+  }
+
+  /** Each raster is converted from its own unit, but tiles of one survey should share one. */
+  private void warnUnits(List<AlignedRasters.Part> parts) {
+    Map<String, String> firstInUnit = new LinkedHashMap<>();
+    parts.forEach(part -> firstInUnit.putIfAbsent(part.unit().name(), part.name()));
+    if (firstInUnit.size() > 1) {
+      warnings.add(
+          "the rasters' elevations are in different units: "
+              + firstInUnit.entrySet().stream()
+                  .map(each -> each.getValue() + " in " + each.getKey())
+                  .collect(Collectors.joining(", "))
+              + "; each is converted from its own, so check that none is named wrongly");
+    }
   }
 
   private String verticalDatum(List<AlignedRasters.Part> parts) {

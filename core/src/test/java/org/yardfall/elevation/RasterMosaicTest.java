@@ -47,9 +47,12 @@ class RasterMosaicTest {
   }
 
   @Test
-  void eachRasterIsConvertedFromItsOwnUnit() throws IOException {
+  void eachRasterIsConvertedFromItsOwnUnitAndTheMixIsTold() throws IOException {
     Terrain terrain = read(tile("a", 0, 30, 0, "metre"), tile("b", 20, 48, 0, "US survey foot"));
     assertArrayEquals(GROUND, terrain.ground().z(), 1e-4f);
+    assertEquals(1, terrain.warnings().size(), () -> terrain.warnings().toString());
+    String told = terrain.warnings().get(0);
+    assertTrue(told.contains("a.tif in metre") && told.contains("b.tif in US survey foot"), told);
   }
 
   /** Where tiles only meet, the slope across the seam is taken off by what lies on both sides. */
