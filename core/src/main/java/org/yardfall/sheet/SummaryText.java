@@ -161,7 +161,7 @@ public final class SummaryText {
             .filter(pond -> ids.contains(pond.lowSpotId()))
             .mapToDouble(Pond::volumeM3)
             .sum();
-    String least = spots.stream().anyMatch(LowSpot::atLeast) ? "at least " : "";
+    String least = spots.stream().anyMatch(LowSpot::atLeast) ? "At least " : "";
     return volume > 0 ? least + units.water(volume) + " is left standing after the storm. " : "";
   }
 

@@ -1,9 +1,11 @@
 package org.yardfall.sheet;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.yardfall.layer.Result;
 import org.yardfall.layer.ResultFixture;
@@ -39,5 +41,16 @@ class SummaryTextTest {
               .count());
       assertTrue(text.lines().allMatch(line -> line.length() <= 100), text);
     }
+  }
+
+  /**
+   * Every sentence begins as one, also where the water may be more than the known ground brings.
+   */
+  @Test
+  void sentencesBeginWithACapital() {
+    String text =
+        SummaryText.ofWater(ResultFixture.withIds("7"), UnitSystem.METRIC).replaceAll("\\s+", " ");
+    assertTrue(text.contains("left standing after the storm"), text);
+    assertFalse(Pattern.compile("[a-zm²³]\\. [a-z]").matcher(text).find(), text);
   }
 }
