@@ -15,7 +15,7 @@ final class HeadStart {
 
   private HeadStart() {}
 
-  /** Begins with the CRS register, and for a plan goes on with what the pages are drawn with. */
+  /** Begins with what makes a CRS, and for a plan goes on with what the pages are drawn with. */
   static void begin(String[] args) {
     if (args.length < 2 || args[0].startsWith("-")) {
       return;
@@ -29,8 +29,8 @@ final class HeadStart {
   }
 
   /**
-   * Waits for the CRS register: libraries that load one another's classes must not do so on two
-   * threads at once.
+   * Waits until a CRS could be made: libraries that load one another's classes must not do so on
+   * two threads at once.
    */
   static void awaitPlanes() {
     try {

@@ -26,69 +26,38 @@ final class EndCautions {
    */
   static List<Caution> of(Outlet outlet, double end, Site site) {
     List<Caution> found = new ArrayList<>();
-    String permit =
-        outlet.permitNote().isBlank() ? "" : " Noted for it: " + outlet.permitNote() + ".";
-    switch (outlet.kind()) {
-      case CATCH_BASIN ->
-          found.add(
-              new Caution(
+    found.add(
+        switch (outlet.kind()) {
+          case CATCH_BASIN ->
+              atEnd(
                   "sewer-tie-in",
-                  "main",
+                  outlet,
                   end,
-                  Double.NaN,
-                  Double.NaN,
-                  "Outlet "
-                      + outlet.id()
-                      + " ties into a drain: its owner's permit and a licensed hand may be needed,"
-                      + " and a backwater valve where it can fill. Storm water never goes into a"
-                      + " sanitary sewer."
-                      + permit
-                      + CautionFinder.DEFER));
-      case STREET, WATERWAY, DITCH ->
-          found.add(
-              new Caution(
+                  " ties into a drain: its owner's permit and a licensed hand may be needed, and a"
+                      + " backwater valve where it can fill. Storm water never goes into a sanitary"
+                      + " sewer.");
+          case STREET, WATERWAY, DITCH ->
+              atEnd(
                   "outlet-permit",
-                  "main",
+                  outlet,
                   end,
-                  Double.NaN,
-                  Double.NaN,
-                  "Outlet "
-                      + outlet.id()
-                      + " ends at a "
+                  " ends at a "
                       + outlet.kind().word()
-                      + ": whoever keeps it may ask for a permit, and for protection against"
-                      + " scour."
-                      + permit
-                      + CautionFinder.DEFER));
-      case DAYLIGHT ->
-          found.add(
-              new Caution(
+                      + ": whoever keeps it may ask for a permit, and for protection against scour.");
+          case DAYLIGHT ->
+              atEnd(
                   "outlet-scour",
-                  "main",
+                  outlet,
                   end,
-                  Double.NaN,
-                  Double.NaN,
-                  "Outlet "
-                      + outlet.id()
-                      + " lets its water go at one place: spread it on stone and keep it from"
-                      + " cutting."
-                      + permit
-                      + CautionFinder.DEFER));
-      case DRY_WELL ->
-          found.add(
-              new Caution(
+                  " lets its water go at one place: spread it on stone and keep it from cutting.");
+          case DRY_WELL ->
+              atEnd(
                   "dry-well",
-                  "main",
+                  outlet,
                   end,
-                  Double.NaN,
-                  Double.NaN,
-                  "Outlet "
-                      + outlet.id()
-                      + " soaks away: only a test of the soil there tells whether it does; it must"
-                      + " overflow where that harms nobody."
-                      + permit
-                      + CautionFinder.DEFER));
-    }
+                  " soaks away: only a test of the soil there tells whether it does; it must"
+                      + " overflow where that harms nobody.");
+        });
     Geometry at = new GeometryFactory().createPoint(outlet.at());
     Parcel nearest = null;
     double distance = NEIGHBOUR_M;
@@ -113,5 +82,17 @@ final class EndCautions {
                   + CautionFinder.DEFER));
     }
     return found;
+  }
+
+  private static Caution atEnd(String code, Outlet outlet, double end, String says) {
+    String permit =
+        outlet.permitNote().isBlank() ? "" : " Noted for it: " + outlet.permitNote() + ".";
+    return new Caution(
+        code,
+        "main",
+        end,
+        Double.NaN,
+        Double.NaN,
+        "Outlet " + outlet.id() + says + permit + CautionFinder.DEFER);
   }
 }

@@ -62,16 +62,7 @@ final class LandXmlShots {
       String key, Optional<VerticalUnit> own, OptionalDouble stated, double usualM) {
     if (stated.isPresent()) {
       double metres = stated.getAsDouble();
-      own.filter(unit -> Math.abs(unit.metres() / metres - 1) > 1e-9)
-          .ifPresent(
-              unit ->
-                  warnings.add(
-                      name
-                          + " names the "
-                          + unit.name()
-                          + " as its unit; the stated "
-                          + VerticalUnit.ofMetres(metres, "").name()
-                          + " is used instead"));
+      VerticalUnit.overruled(name, own, "its unit", metres).ifPresent(warnings::add);
       return metres;
     }
     if (own.isPresent()) {

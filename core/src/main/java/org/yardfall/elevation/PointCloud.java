@@ -156,16 +156,8 @@ final class PointCloud {
     Optional<VerticalUnit> own = header.verticalUnit();
     if (units.heightM().isPresent()) {
       double stated = units.heightM().getAsDouble();
-      own.filter(unit -> Math.abs(unit.metres() / stated - 1) > 1e-9)
-          .ifPresent(
-              unit ->
-                  warnings.add(
-                      name
-                          + " names the "
-                          + unit.name()
-                          + " as the unit of its elevations; the stated "
-                          + VerticalUnit.ofMetres(stated, "").name()
-                          + " is used instead"));
+      VerticalUnit.overruled(name, own, "the unit of its elevations", stated)
+          .ifPresent(warnings::add);
       return stated;
     }
     if (own.isPresent()) {

@@ -28,6 +28,29 @@ record VerticalUnit(double metres, String name, String readFrom) {
     return new VerticalUnit(metres, name, readFrom);
   }
 
+  /**
+   * What to say where a unit that was stated overrules another that the file names itself.
+   *
+   * @param name the file
+   * @param own the file's own unit
+   * @param of what it is the unit of, for the sentence
+   * @param statedM the stated unit in metres
+   */
+  static Optional<String> overruled(
+      String name, Optional<VerticalUnit> own, String of, double statedM) {
+    return own.filter(unit -> Math.abs(unit.metres() / statedM - 1) > 1e-9)
+        .map(
+            unit ->
+                name
+                    + " names the "
+                    + unit.name()
+                    + " as "
+                    + of
+                    + "; the stated "
+                    + ofMetres(statedM, "").name()
+                    + " is used instead");
+  }
+
   /** A unit by its EPSG code; those in which elevations are recorded. */
   static Optional<VerticalUnit> ofEpsg(int code, String readFrom) {
     return switch (code) {

@@ -117,8 +117,7 @@ final class ParcelFinder {
   }
 
   private void checkRightOfWay(Set<String> rightOfWay, String lot) {
-    Set<String> ids = new TreeSet<>();
-    layer.features().forEach(f -> ids.add(id(f)));
+    Set<String> ids = ids();
     for (String id : new TreeSet<>(rightOfWay)) {
       if (!ids.contains(id)) {
         throw new BadInputException(
@@ -139,9 +138,14 @@ final class ParcelFinder {
         return "the field '" + field + "' holds it: give id: " + field;
       }
     }
+    Set<String> ids = ids();
+    return Nearest.suggestion(lot, ids, "there are " + some(ids));
+  }
+
+  private Set<String> ids() {
     Set<String> ids = new TreeSet<>();
     layer.features().forEach(f -> ids.add(id(f)));
-    return Nearest.suggestion(lot, ids, "there are " + some(ids));
+    return ids;
   }
 
   private static String some(Set<String> ids) {
