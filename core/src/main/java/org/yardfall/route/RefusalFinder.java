@@ -1,0 +1,158 @@
+package org.yardfall.route;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.function.Predicate;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.operation.distance.DistanceOp;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Site;
+
+/**
+ * Says why a collector's water gets to an outlet by no drain: whether the way is closed in plan or
+ * the fall, the depth or the cover does not suffice, by how much each limit alone would have to
+ * give, and what a pump would have to lift. Each limit is found by halving, so this takes longer
+ * than the search that failed.
+ */
+final class RefusalFinder {
+
+  /** A limit relaxed by so much, in metres, is as good as no limit. */
+  private static final double NO_LIMIT_M = RelaxationFinder.MOST_M;
+
+  private final RouteGround ground;
+  private final Site site;
+
+  RefusalFinder(RouteGround ground) {
+    this.ground = ground;
+    this.site = ground.site();
+  }
+
+  /** A drain refused for a reason that is known already. */
+  static Rejection refused(Collector collector, String outletId, OutletInspector.Refusal refusal) {
+    return rejection(
+        collector,
+        outletId,
+        refusal.code(),
+        refusal.sentence(),
+        refusal.relax(),
+        refusal.shortfallM());
+  }
+
+  /** A drain that no line falls along, with the least change of each limit that would mend it. */
+  Rejection infeasible(Collector collector, Outlet outlet) {
+    List<OutletTarget> target = List.of(OutletTarget.of(outlet, ground));
+    Bounds bounds = Bounds.of(site.drain(), ground.settings());
+    DrainRouter router = DrainRouter.of(ground, collector.lines());
+    Predicate<Bounds> feasible = b -> router.feasible(target, b);
+    List<Rejection.Relaxation> relax = List.of();
+    String code = "blocked";
+    Bounds boundless =
+        bounds
+            .withMaxDepth(bounds.maxDepthM() + NO_LIMIT_M)
+            .withOutletLowered(NO_LIMIT_M)
+            .withMinCover(0);
+    if (feasible.test(boundless)) {
+      relax = RelaxationFinder.find(bounds, feasible);
+      code = code(relax);
+    }
+    OptionalDouble shortfall = RelaxationFinder.shortfallM(relax);
+    return rejection(
+        collector,
+        outlet.id(),
+        code,
+        sentence(code, collector, outlet, relax, bounds, feasible),
+        relax,
+        shortfall);
+  }
+
+  private static String code(List<Rejection.Relaxation> relax) {
+    if (relax.stream().anyMatch(r -> r.limit().equals("max-depth"))) {
+      return "too-deep";
+    }
+    boolean fall =
+        relax.stream().anyMatch(r -> r.limit().equals("outlet") || r.limit().equals("min-grade"));
+    return fall || relax.isEmpty() ? "no-fall" : "no-cover";
+  }
+
+  private String sentence(
+      String code,
+      Collector collector,
+      Outlet outlet,
+      List<Rejection.Relaxation> relax,
+      Bounds bounds,
+      Predicate<Bounds> feasible) {
+    if (code.equals("blocked")) {
+      return String.format(
+          Locale.ROOT,
+          "obstacles, buildings, other parcels or the setback close every way from the %s line to"
+              + " outlet %s, whatever the depth%s",
+          collector.kind().word(),
+          outlet.id(),
+          inTheWay(collector, outlet));
+    }
+    StringBuilder say =
+        new StringBuilder(
+            String.format(
+                Locale.ROOT,
+                "no line falls at %.2f %% all the way from the %s line to outlet %s with %.2f m of"
+                    + " cover and no deeper than %.2f m",
+                100 * site.drain().minGrade(),
+                collector.kind().word(),
+                outlet.id(),
+                site.drain().minCoverM(),
+                site.drain().maxDepthM()));
+    if (relax.isEmpty()) {
+      return say.append("; ").append(RelaxationFinder.togetherWords(bounds, feasible)).toString();
+    }
+    say.append("; it would with any one of: ");
+    say.append(String.join(", ", relax.stream().map(Rejection.Relaxation::words).toList()));
+    relax.stream()
+        .filter(r -> r.limit().equals("outlet"))
+        .findFirst()
+        .ifPresent(
+            r ->
+                say.append(
+                    String.format(
+                        Locale.ROOT,
+                        "; a pump would have to lift the water %.3f m or more, and its storage and"
+                            + " a one-way valve be planned for an outage",
+                        r.by())));
+    return say.toString();
+  }
+
+  /** What the straight way to an outlet meets, so that a reader sees where to look for a gap. */
+  private String inTheWay(Collector collector, Outlet outlet) {
+    if (collector.isEmpty()) {
+      return "";
+    }
+    GeometryFactory factory = collector.lines().get(0).getFactory();
+    Coordinate[] nearest =
+        DistanceOp.nearestPoints(
+            factory.buildGeometry(collector.lines()), factory.createPoint(outlet.at()));
+    Set<String> met = ground.rules().intrusions(factory.createLineString(nearest)).keySet();
+    if (met.isEmpty()) {
+      return "";
+    }
+    String parcels =
+        met.stream().anyMatch(name -> name.startsWith("parcel "))
+            ? "; a street that has a parcel of its own is named under parcels: right-of-way, a"
+                + " neighbour's leave is drawn as an easement"
+            : "";
+    return "; the straight way there meets " + String.join(", ", met) + parcels;
+  }
+
+  private static Rejection rejection(
+      Collector collector,
+      String outletId,
+      String code,
+      String sentence,
+      List<Rejection.Relaxation> relax,
+      OptionalDouble shortfallM) {
+    List<Coordinate> drawn =
+        collector.isEmpty() ? List.of() : List.of(collector.lines().get(0).getCoordinates());
+    return new Rejection("X", collector.kind(), outletId, drawn, code, sentence, relax, shortfallM);
+  }
+}
