@@ -32,6 +32,7 @@ class PlanIT {
           "flow_paths",
           "catchments",
           "inflow",
+          "overland",
           "standing",
           "reach",
           "reach_lines",

@@ -22,6 +22,8 @@ import org.yardfall.trench.FilterCheck;
  *     route has room for; empty where the design stands
  * @param relief how far apart parallel drains like it may lie, where relief drains are asked for
  *     and it lies deep enough
+ * @param overland where the water goes over the ground while it is blocked; empty where it takes no
+ *     surface water on the lot
  * @param emptying how long water takes to leave after the storm
  * @param filters fabric, stone and pipe against the soil and each other
  * @param takeOff quantities and prices
@@ -36,6 +38,7 @@ public record DrainDesign(
     List<LineDesign> lines,
     Optional<Pipe> tooSmall,
     Optional<ReliefDrains> relief,
+    Optional<OverlandPath> overland,
     EmptyingTime emptying,
     List<FilterCheck> filters,
     TakeOff takeOff,

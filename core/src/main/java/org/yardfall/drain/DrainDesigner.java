@@ -95,6 +95,7 @@ public final class DrainDesigner {
         lines,
         sizer.needed(),
         ReliefDrains.of(site.soil(), lines, planned),
+        new OverlandPathFinder(site, water).find(route),
         emptying(catchment, lines, takeOff),
         filters(planned),
         takeOff,

@@ -12,6 +12,7 @@ import org.yardfall.drain.DrainCatchment;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainFindings;
 import org.yardfall.drain.LineDesign;
+import org.yardfall.drain.OverlandPath;
 import org.yardfall.drain.ReliefDrains;
 import org.yardfall.drain.StretchDesign;
 import org.yardfall.pipe.HydraulicGradeLine;
@@ -67,7 +68,40 @@ final class DesignJson {
                 .text("unit", check.unit())
                 .text("source", check.source()));
     writePrice(route, design);
+    if (design.overland().isPresent()) {
+      writeOverland(design.overland().get());
+    }
     json.texts("findings", DrainFindings.of(design, site, UnitSystem.METRIC)).end();
+  }
+
+  private void writeOverland(OverlandPath path) throws IOException {
+    json.open("overland");
+    json.array(
+        "vertices",
+        List.of(path.line().getCoordinates()),
+        point ->
+            json.pair(
+                site.crs().toCrsUnit(point.x), site.crs().toCrsUnit(point.y), JsonText.LENGTH));
+    json.number("lengthM", path.line().getLength(), LENGTH).number("areaM2", path.areaM2(), AREA);
+    json.objects(
+        "pools",
+        path.pools(),
+        pool ->
+            json.text("lowSpotId", pool.lowSpotId())
+                .number("depthM", pool.depthM(), LENGTH)
+                .number("spillM", pool.spillM(), LENGTH));
+    json.objects(
+        "onto",
+        path.parcels(),
+        onto -> json.text("parcelId", onto.parcelId()).flag("rightOfWay", onto.rightOfWay()));
+    json.texts("openings", path.openings());
+    json.objects(
+        "buildings",
+        path.buildings(),
+        beside ->
+            json.text("building", beside.buildingId())
+                .number("freeboardM", beside.freeboardM(), LENGTH));
+    json.text("outletId", path.outletId()).text("sentence", path.sentence()).end();
   }
 
   private void writeCatchment(DrainCatchment catchment) throws IOException {

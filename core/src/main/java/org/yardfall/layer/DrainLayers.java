@@ -1,5 +1,6 @@
 package org.yardfall.layer;
 
+import static org.yardfall.layer.Layer.Column.flag;
 import static org.yardfall.layer.Layer.Column.integer;
 import static org.yardfall.layer.Layer.Column.real;
 import static org.yardfall.layer.Layer.Column.text;
@@ -11,6 +12,8 @@ import java.util.stream.Stream;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.drain.DrainDesign;
+import org.yardfall.drain.OverlandPath;
 import org.yardfall.layer.Layer.Shape;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
@@ -96,6 +99,40 @@ final class DrainLayers {
             real("depth_m", 3, at -> at.station().depthM()),
             real("grade", 6, at -> at.station().grade()),
             text("span", at -> Words.of(at.station().span()))));
+  }
+
+  /** Where the water of a drain goes while it is blocked. */
+  private record Overland(Route route, OverlandPath path) {}
+
+  static Layer overland(Result result) {
+    return Layer.of(
+        "overland",
+        "Where the water goes over the ground while a drain is blocked",
+        Shape.LINE,
+        result.routes().stream()
+            .flatMap(
+                route ->
+                    result.design(route).flatMap(DrainDesign::overland).stream()
+                        .map(path -> new Overland(route, path)))
+            .toList(),
+        way -> way.path().line(),
+        List.of(
+            text("route", way -> way.route().id()),
+            real("area_m2", 2, way -> way.path().areaM2()),
+            real("length_m", 2, way -> way.path().line().getLength()),
+            text(
+                "low_spots",
+                way -> joined(way.path().pools().stream().map(OverlandPath.Pool::lowSpotId))),
+            text(
+                "parcels",
+                way -> joined(way.path().parcels().stream().map(OverlandPath.Onto::parcelId))),
+            text("openings", way -> joined(way.path().openings().stream())),
+            flag("neighbour", way -> way.path().reachesNeighbour()),
+            text("outlet", way -> way.path().outletId())));
+  }
+
+  private static String joined(Stream<String> ids) {
+    return ids.filter(id -> !id.isEmpty()).collect(Collectors.joining(", "));
   }
 
   private static Geometry line(DrainLine line) {

@@ -33,6 +33,7 @@ public record LayerSet(List<Layer> layers) {
             SiteLayers.obstacles(result),
             WaterLayers.flowPaths(result),
             WaterLayers.inflow(result),
+            DrainLayers.overland(result),
             DrainLayers.drains(result),
             DrainLayers.stations(result),
             SiteLayers.outlets(result)));

@@ -47,6 +47,7 @@ public record LayerStyle(List<Rule> rules) {
                           Symbol.area(BLUE, 0.2, BLUE, 1).broken())))),
           Map.entry("flow_paths", all("Flow path", Symbol.line(SKY_BLUE, 1.5))),
           Map.entry("catchments", all("Catchment", Symbol.area(YELLOW, 0.05, GREY, 1).broken())),
+          Map.entry("overland", all("Way if a drain is blocked", Symbol.line(BLUE, 2).broken())),
           Map.entry("lot", all("Lot", Symbol.line(BLACK, 2.5))),
           Map.entry("stations", all("Station", Symbol.point("circle", 5, WHITE, BLACK))),
           Map.entry("outlets", all("Outlet", Symbol.point("triangle", 12, VERMILION, BLACK))),

@@ -10,6 +10,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.drain.DrainDesign;
 import org.yardfall.elevation.Contour;
 import org.yardfall.layer.CleanText;
 import org.yardfall.layer.Feature;
@@ -203,6 +204,20 @@ final class PageLayers {
           path.line(),
           "Flow path " + path.id() + (path.undetermined() ? ", direction unsure" : ""),
           (path.atLeast() ? "at least " : "") + units.area(path.areaM2()) + " drains through it");
+    }
+    ArrayNode overland =
+        PageShapes.layer(layers, "overland", "Way of the water if a drain is blocked", false);
+    for (DrainDesign design : result.designs()) {
+      design
+          .overland()
+          .ifPresent(
+              way ->
+                  add(
+                      overland,
+                      "overland",
+                      way.line(),
+                      design.routeId(),
+                      wording.of(way.sentence())));
     }
   }
 

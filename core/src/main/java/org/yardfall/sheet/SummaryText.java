@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.locationtech.jts.geom.Geometry;
+import org.yardfall.drain.DrainDesign;
 import org.yardfall.layer.Result;
 import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
@@ -258,6 +259,10 @@ public final class SummaryText {
         .append(sentences(wording.of(best.reasons())));
     paragraph(say.toString());
     result.effect(best).ifPresent(this::effect);
+    result
+        .design(best)
+        .flatMap(DrainDesign::overland)
+        .ifPresent(way -> paragraph(sentences(List.of(wording.of(way.sentence())))));
   }
 
   /** What the drain changes for whom, as the ground tells it; says nothing of who is answerable. */

@@ -9,6 +9,7 @@ import org.yardfall.layer.CleanText;
 import org.yardfall.layer.Result;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
+import org.yardfall.site.FlowOpening;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
@@ -40,6 +41,7 @@ final class Wording {
                 site.buildings().stream().map(Building::id),
                 site.crossings().stream().map(Crossing::id),
                 site.obstacles().stream().map(Obstacle::id),
+                site.openings().stream().map(FlowOpening::id),
                 result.outlets().stream().map(Outlet::id),
                 result.outlets().stream().map(Outlet::permitNote))
             .flatMap(words -> words)

@@ -24,6 +24,7 @@ class LayerSetTest {
           "flow_paths",
           "catchments",
           "inflow",
+          "overland",
           "standing",
           "reach",
           "reach_lines",

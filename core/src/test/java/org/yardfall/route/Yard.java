@@ -21,6 +21,7 @@ import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.ElevationInput;
+import org.yardfall.site.FlowOpening;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
@@ -42,6 +43,7 @@ final class Yard {
   final List<Obstacle> obstacles = new ArrayList<>();
   final List<Crossing> crossings = new ArrayList<>();
   final List<Outlet> outlets = new ArrayList<>();
+  final List<FlowOpening> openings = new ArrayList<>();
   final List<BoundaryFlow> flows = new ArrayList<>();
   DrainLimits limits = new DrainLimits(0.01, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102);
   Soil soil = new Soil('C', OptionalDouble.empty(), null, OptionalDouble.empty());
@@ -160,7 +162,7 @@ final class Yard {
         crossings,
         outlets,
         List.of(),
-        List.of(),
+        openings,
         soil,
         new StormInput(
             OptionalDouble.of(0.065), OptionalDouble.of(86400), null, OptionalDouble.empty()),
