@@ -87,9 +87,7 @@ final class OverlandPathFinder {
   private void along(Station from, Station to, Coordinate end, List<Start> starts) {
     LineString stretch =
         FACTORY.createLineString(
-            new Coordinate[] {
-              new Coordinate(from.x(), from.y()), new Coordinate(to.x(), to.y())
-            });
+            new Coordinate[] {new Coordinate(from.x(), from.y()), new Coordinate(to.x(), to.y())});
     LengthIndexedLine places = new LengthIndexedLine(stretch);
     int steps = (int) Math.max(1, Math.ceil(2 * stretch.getLength() / frame.cellM()));
     for (int i = 0; i <= steps; i++) {

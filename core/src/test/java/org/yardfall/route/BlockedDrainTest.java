@@ -70,7 +70,11 @@ class BlockedDrainTest {
   @Test
   void theCulvertItPassesIsNamedAndTheDoorBesideItMeasured() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y + 0.01 * Math.abs(x - 20) + (Math.abs(y - 15) < 1 ? 1 : 0))
+        Yard.of(
+                40,
+                50,
+                0.5,
+                (x, y) -> 10 + 0.02 * y + 0.01 * Math.abs(x - 20) + (Math.abs(y - 15) < 1 ? 1 : 0))
             .lot(LOT)
             .outlet("CB1", Outlet.Kind.CATCH_BASIN, 38, 19, 9);
     yard.buildings.add(
