@@ -1,6 +1,7 @@
 package org.yardfall;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -9,6 +10,7 @@ import org.yardfall.drain.DrainDesigner;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
+import org.yardfall.route.DrainKind;
 import org.yardfall.route.Route;
 import org.yardfall.route.RouteFinder;
 import org.yardfall.route.RouteGround;
@@ -44,7 +46,24 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
 
     /** The pipe that the best route needs, where its own is too small. */
     Optional<Pipe> needed() {
-      return best.flatMap(DrainDesign::tooSmall);
+      return Stream.concat(best.stream(), bestOfSurfaceWater().stream())
+          .flatMap(design -> design.tooSmall().stream())
+          .max(Comparator.comparingDouble(Pipe::nominalIn));
+    }
+
+    /** An interceptor comes first, yet the storm's water is the drain's that comes after it. */
+    private Optional<DrainDesign> bestOfSurfaceWater() {
+      boolean after =
+          proposal.routes().stream()
+              .findFirst()
+              .map(first -> first.kind() == DrainKind.INTERCEPTOR)
+              .orElse(false);
+      return after
+          ? proposal.routes().stream()
+              .filter(route -> route.kind() != DrainKind.INTERCEPTOR)
+              .findFirst()
+              .map(designer::design)
+          : Optional.empty();
     }
 
     /** The plan's routes, their bores with the pipes that the water asks for. */

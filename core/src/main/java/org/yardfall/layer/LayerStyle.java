@@ -66,6 +66,7 @@ public record LayerStyle(List<Rule> rules) {
                       rule("Perimeter drain", "kind", "perimeter", Symbol.line(REDDISH_PURPLE, 4)),
                       rule("Curtain drain", "kind", "curtain", Symbol.line(ORANGE, 3)),
                       rule("Low-spot drain", "kind", "low-spot", Symbol.line(BLUISH_GREEN, 3)),
+                      rule("Uphill interceptor", "kind", "interceptor", Symbol.line(BLUE, 3)),
                       rule("Drain as drawn", "kind", "pinned", Symbol.line(VERMILION, 3))))),
           Map.entry(
               "obstacles",

@@ -117,6 +117,10 @@ public final class ResultsWriter {
           .end();
     }
     json.end();
+    json.objects(
+        "seeps",
+        site.seeps(),
+        seep -> json.text("id", seep.id()).number("waterDepthM", seep.waterDepthM(), LENGTH));
     writeLimits(site.drain());
     json.open("prices");
     for (var price : site.prices().perUnit().entrySet()) {

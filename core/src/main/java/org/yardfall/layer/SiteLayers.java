@@ -15,6 +15,7 @@ import org.yardfall.site.Crossing;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
+import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
 
 /** The layers of what was given: the lot, the outlets, what a trench must mind. */
@@ -24,6 +25,9 @@ final class SiteLayers {
 
   /** Half the width in metres at which a point or line without a clearance is drawn. */
   private static final double DRAWN_M = 0.05;
+
+  /** The same for a wet patch of which only a point or line is given. */
+  private static final double DRAWN_SEEP_M = 0.5;
 
   private SiteLayers() {}
 
@@ -65,7 +69,7 @@ final class SiteLayers {
   static Layer obstacles(Result result) {
     return Layer.of(
         "obstacles",
-        "Buildings, slabs and obstacles; points and lines as wide as their clearance",
+        "Buildings, slabs, wet patches and obstacles; points and lines as wide as their clearance",
         Shape.AREA,
         minded(result.site()),
         Minded::area,
@@ -108,6 +112,17 @@ final class SiteLayers {
               obstacle.clearanceM(),
               Words.of(obstacle.passage()),
               obstacle.bottomM()));
+    }
+    for (Seep seep : site.seeps()) {
+      Geometry patch = seep.shape();
+      all.add(
+          new Minded(
+              seep.id(),
+              "seep",
+              patch.getDimension() == 2 ? patch : patch.buffer(DRAWN_SEEP_M),
+              null,
+              Words.of(Obstacle.Passage.UNDER),
+              OptionalDouble.empty()));
     }
     return all;
   }

@@ -10,11 +10,18 @@ public enum DrainKind {
   CURTAIN,
   /** Follows the swale through the low spots. */
   LOW_SPOT,
+  /** Passes uphill of a wet patch and takes the water that feeds it from below. */
+  INTERCEPTOR,
   /** Follows the line that the user drew. */
   PINNED;
 
   /** The word used in files: lower case with hyphens. */
   public String word() {
     return name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  /** A drain of the kind, with its article. */
+  public String words() {
+    return (this == INTERCEPTOR ? "an " : "a ") + word() + " drain";
   }
 }

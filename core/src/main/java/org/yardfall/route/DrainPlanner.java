@@ -280,7 +280,13 @@ final class DrainPlanner {
       return;
     }
     Audit audit =
-        RouteAuditor.audit(site, rawGround, settings, outlet, draft.main(), draft.branches());
+        SeepAudit.with(
+            RouteAuditor.audit(site, rawGround, settings, outlet, draft.main(), draft.branches()),
+            site,
+            rawGround,
+            collector.serves(),
+            draft.main(),
+            draft.branches());
     if (!audit.passed()) {
       Audit.Check failed =
           audit.checks().stream().filter(c -> !c.passed()).findFirst().orElseThrow();

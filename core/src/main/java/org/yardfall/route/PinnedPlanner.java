@@ -27,12 +27,16 @@ final class PinnedPlanner {
   /** A line drawn to within this distance of its outlet, in metres, was meant to end there. */
   private static final double MEANT_M = 0.5;
 
+  /** The last metres before the outlet gather no water of the yard. */
+  private static final double END_M = 3;
+
   private final Site site;
-  private final RouteGround ground;
+  private final RouteGround plain;
   private final ElevationGrid rawGround;
   private final OutletInspector inspector;
   private final List<LowSpot> lowSpots;
   private final MetrePrice metrePrice;
+  private RouteGround deep;
   private final List<RouteRanking.Candidate> candidates = new ArrayList<>();
   private final List<Rejection> rejected = new ArrayList<>();
 
@@ -43,7 +47,7 @@ final class PinnedPlanner {
       List<LowSpot> lowSpots,
       MetrePrice metrePrice) {
     this.site = ground.site();
-    this.ground = ground;
+    this.plain = ground;
     this.rawGround = rawGround;
     this.inspector = inspector;
     this.lowSpots = lowSpots;
@@ -62,6 +66,7 @@ final class PinnedPlanner {
 
   /** Grades and audits one drawn drain. */
   void plan(PinnedLine pinned) {
+    RouteGround ground = pinned.seepId().isEmpty() ? plain : onSeeps();
     List<Coordinate> drawn = new ArrayList<>(List.of(pinned.line().getCoordinates()));
     List<String> notes = new ArrayList<>();
     Optional<Outlet> meant = outlet(pinned, drawn, notes);
@@ -88,12 +93,12 @@ final class PinnedPlanner {
             DrainKind.PINNED,
             List.of(line(pinned, drawn)),
             "graded as you drew it (line " + pinned.id() + ")",
-            List.of(),
+            pinned.seepId().isEmpty() ? List.of() : List.of(pinned.seepId()),
             0);
     List<String> faults = new ArrayList<>(graded.faults());
     List<Rejection.Relaxation> relax = new ArrayList<>(graded.relax());
     inspector
-        .refuse(outlet, collector, lowSpots)
+        .refuse(outlet, gathering(collector, drawn), lowSpots)
         .ifPresent(
             refusal -> {
               faults.add(refusal.sentence());
@@ -112,9 +117,23 @@ final class PinnedPlanner {
                   + " degrees from the footing's underside; move it away by as much",
               tooDeep));
     }
-    Audit audit = RouteAuditor.audit(site, rawGround, settings, outlet, laid, List.of());
+    Audit audit =
+        SeepAudit.with(
+            RouteAuditor.audit(site, rawGround, settings, outlet, laid, List.of()),
+            site,
+            rawGround,
+            collector.serves(),
+            laid,
+            List.of());
     for (Audit.Check check : audit.checks()) {
-      if (!check.passed()) {
+      if (!check.passed() && check.name().startsWith(SeepAudit.UPHILL)) {
+        faults.add(
+            text(
+                "it passes uphill of %.0f %% of the width of wet patch %s: an interceptor dries the"
+                    + " ground downslope of it and hardly any above, so it must lie above the whole"
+                    + " patch",
+                100 * check.worst(), pinned.seepId()));
+      } else if (!check.passed()) {
         faults.add(
             text(
                 "it does not pass the check '%s' at station %.1f m: %.3f %s against %.3f",
@@ -140,6 +159,14 @@ final class PinnedPlanner {
             price + crossings.moreCost(TrenchCost.price(metrePrice)),
             LaidCost.of(laid, cover, disturbance) + crossings.moreCost(disturbance),
             notes));
+  }
+
+  /** The ground on which a line for a wet patch must reach the water. */
+  private RouteGround onSeeps() {
+    if (deep == null) {
+      deep = new UphillInterceptor(site, rawGround).on(plain);
+    }
+    return deep;
   }
 
   /** The outlet that the line leads to; a line drawn upstream is turned, a near end moved to it. */
@@ -176,6 +203,19 @@ final class PinnedPlanner {
 
   private static LineString line(PinnedLine pinned, List<Coordinate> drawn) {
     return pinned.line().getFactory().createLineString(drawn.toArray(Coordinate[]::new));
+  }
+
+  /** The line where it takes water in, without its end at the outlet. */
+  private static Collector gathering(Collector collector, List<Coordinate> drawn) {
+    double length = PlanLine.length(drawn);
+    List<Coordinate> upper = PlanLine.part(drawn, 0, Math.max(length / 2, length - END_M));
+    LineString whole = collector.lines().get(0);
+    return new Collector(
+        collector.kind(),
+        List.of(whole.getFactory().createLineString(upper.toArray(Coordinate[]::new))),
+        collector.why(),
+        collector.serves(),
+        collector.servedM2());
   }
 
   private void reject(

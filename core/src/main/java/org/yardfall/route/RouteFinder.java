@@ -25,8 +25,8 @@ import org.yardfall.water.SurfaceWater;
  */
 public final class RouteFinder {
 
-  /** Distances in metres by which a curtain drain moves out if it comes too near a footing. */
-  private static final double[] CURTAIN_EXTRA_M = {0.5, 1.0};
+  /** Distances in metres by which a drain moves out if it comes too near a footing. */
+  private static final double[] EXTRA_M = {0.5, 1.0};
 
   private final Site site;
   private final ElevationGrid ground;
@@ -36,6 +36,7 @@ public final class RouteFinder {
   private final OutletInspector inspector;
   private final List<LowSpot> lowSpots;
   private final MetrePrice metrePrice;
+  private final UphillInterceptor interceptor;
 
   private RouteFinder(
       Site site,
@@ -50,6 +51,7 @@ public final class RouteFinder {
     this.rules = rules;
     this.inspector = new OutletInspector(site, ground, water, rules);
     this.metrePrice = MetrePrice.of(site);
+    this.interceptor = new UphillInterceptor(site, ground);
     this.lowSpots = LowSpotCollector.worthDraining(site, water);
   }
 
@@ -178,7 +180,10 @@ public final class RouteFinder {
     Collector perimeter = PerimeterCollector.find(site, ground, flows, lowSpots);
     Collector curtain = curtain(0);
     Collector lowSpot = LowSpotCollector.find(site, water, lowSpots);
-    List<Collector> collectors = List.of(perimeter, curtain, lowSpot);
+    List<Collector> collectors = new ArrayList<>(List.of(perimeter, curtain, lowSpot));
+    if (!site.seeps().isEmpty()) {
+      collectors.add(interceptor.find(0));
+    }
     PinnedPlanner drawn = pinned(routeGround);
     List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
     List<Supplier<List<Rejection>>> rejected = new ArrayList<>();
@@ -214,16 +219,18 @@ public final class RouteFinder {
     if (collector.isEmpty()) {
       return new Drains(List.of(), () -> List.of(notNeeded(collector)));
     }
-    DrainPlanner planner =
-        new DrainPlanner(routeGround, ground, inspector, lowSpots, found, metrePrice);
+    boolean deep = collector.kind() == DrainKind.INTERCEPTOR;
+    RouteGround on = deep ? interceptor.on(routeGround) : routeGround;
+    DrainPlanner planner = new DrainPlanner(on, ground, inspector, lowSpots, found, metrePrice);
     planner.plan(collector);
-    boolean movable = collector.kind() == DrainKind.CURTAIN;
-    for (int i = 0; movable && i < CURTAIN_EXTRA_M.length; i++) {
+    boolean movable = deep || collector.kind() == DrainKind.CURTAIN;
+    for (int i = 0; movable && i < EXTRA_M.length; i++) {
       movable = planner.candidates().isEmpty() && planner.hitFooting();
-      Collector moved = movable ? curtain(CURTAIN_EXTRA_M[i]) : collector;
+      Collector moved =
+          movable ? (deep ? interceptor.find(EXTRA_M[i]) : curtain(EXTRA_M[i])) : collector;
       movable &= !moved.isEmpty();
       if (movable) {
-        planner = new DrainPlanner(routeGround, ground, inspector, lowSpots, found, metrePrice);
+        planner = new DrainPlanner(on, ground, inspector, lowSpots, found, metrePrice);
         planner.plan(moved);
       }
     }
@@ -276,6 +283,12 @@ public final class RouteFinder {
       all.add(
           "keep roof water out of the perforated drain: lead it off in solid pipe of its own, joined"
               + " only downstream of the house");
+    }
+    boolean drawnForSeep =
+        candidate.collector().kind() == DrainKind.PINNED
+            && !candidate.collector().serves().isEmpty();
+    if (candidate.collector().kind() == DrainKind.INTERCEPTOR || drawnForSeep) {
+      all.add(UphillInterceptor.caution());
     }
     return all;
   }
@@ -330,6 +343,7 @@ public final class RouteFinder {
   private List<Assumption> assumptions(RouteGround routeGround) {
     List<Assumption> all = new ArrayList<>(routeGround.assumptions());
     new FootingInfluence(site, ground).assumption().ifPresent(all::add);
+    all.addAll(interceptor.assumptions());
     all.add(
         new Assumption(
             "route.collectors",

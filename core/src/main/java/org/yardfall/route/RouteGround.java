@@ -51,11 +51,11 @@ public final class RouteGround {
     this.stepCover = shared.stepCover;
   }
 
-  private RouteGround(Site site, ElevationGrid ground, RouteSettings settings) {
+  private RouteGround(Site site, ElevationGrid ground, RouteSettings settings, List<Zone> more) {
     this.site = site;
     this.ground = ground;
     this.settings = settings;
-    this.rules = new TrenchRules(site, ground);
+    this.rules = new TrenchRules(site, ground, more);
     this.sampler = new GroundSampler(ground, rules.zones());
     this.graph = new StepGraph(ground, rules, sampler, settings);
     this.stepCover = new StepCover(graph, site);
@@ -69,7 +69,12 @@ public final class RouteGround {
    * @param settings how to search
    */
   public static RouteGround of(Site site, ElevationGrid ground, RouteSettings settings) {
-    return new RouteGround(site, cropped(site, ground), settings);
+    return new RouteGround(site, cropped(site, ground), settings, List.of());
+  }
+
+  /** The same ground, on which a drain must pass some places in a certain way besides. */
+  RouteGround with(List<Zone> more) {
+    return new RouteGround(site, ground, settings, more);
   }
 
   /**
@@ -260,6 +265,9 @@ public final class RouteGround {
   public List<Crossed> crossed(List<Coordinate> line) {
     List<Crossed> crossed = new ArrayList<>();
     for (Zone zone : rules.zones()) {
+      if (zone.name().isEmpty()) {
+        continue;
+      }
       double station = 0;
       Crossed open = null;
       for (int i = 1; i < line.size(); i++) {

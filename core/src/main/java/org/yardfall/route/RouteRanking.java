@@ -10,9 +10,9 @@ import java.util.function.ToDoubleFunction;
 
 /**
  * Ranks the drains that work and says why, in words with numbers: first what the user drew, then
- * the kind that takes the bulk of the water for the least ({@link KindOrder}); within a kind first
- * what takes all of its water, then the cheapest; the shallowest and the least disturbing are
- * named.
+ * what takes the water of a wet patch that the user saw, then the kind that takes the bulk of the
+ * water for the least ({@link KindOrder}); within a kind first what takes all of its water, then
+ * the cheapest; the shallowest and the least disturbing are named.
  */
 final class RouteRanking {
 
@@ -54,6 +54,9 @@ final class RouteRanking {
     }
   }
 
+  /** Kinds that the user asked for, by a line or a wet patch: they come before all others. */
+  private static final List<DrainKind> ASKED_FOR = List.of(DrainKind.PINNED, DrainKind.INTERCEPTOR);
+
   /** As many alternatives are ranked, where so many were found. */
   private static final int LEAST_RANKED = 3;
 
@@ -89,9 +92,14 @@ final class RouteRanking {
                   .thenComparing(c -> c.draft().outletId()));
           prices.put(kind, all.get(0).price());
         });
-    prices.remove(DrainKind.PINNED);
-    order = KindOrder.of(collectors, prices);
+    ASKED_FOR.forEach(prices::remove);
+    order =
+        KindOrder.of(
+            collectors.stream().filter(c -> !ASKED_FOR.contains(c.kind())).toList(), prices);
     ranked.addAll(byKind.getOrDefault(DrainKind.PINNED, List.of()));
+    worthOffering(byKind.getOrDefault(DrainKind.INTERCEPTOR, List.of())).stream()
+        .limit(MOST_OF_A_KIND)
+        .forEach(ranked::add);
     for (DrainKind kind : order.order()) {
       worthOffering(byKind.getOrDefault(kind, List.of())).stream()
           .limit(MOST_OF_A_KIND)
@@ -156,12 +164,15 @@ final class RouteRanking {
                   reasons.add(
                       String.format(
                           Locale.ROOT,
-                          "the best drain found without it is %s, a %s drain at a price of %s",
+                          "the best drain found without it is %s, %s at a price of %s",
                           id(ranked.indexOf(c)),
-                          c.collector().kind().word(),
+                          c.collector().kind().words(),
                           Figures.price(c.price()))));
     } else if (mine.equals(peers.get(0)) && kind == firstFound() && !order.why().isEmpty()) {
-      reasons.add(order.why());
+      boolean after = ranked.stream().anyMatch(c -> c.collector().kind() == DrainKind.INTERCEPTOR);
+      reasons.add((after ? "for the surface water " : "") + order.why());
+    } else if (kind == DrainKind.INTERCEPTOR) {
+      reasons.add("it takes water that you saw come out of the ground, which no other kind takes");
     }
     reasons.add(price(mine, peers));
     reasons.add(depth(mine, peers));
@@ -175,7 +186,7 @@ final class RouteRanking {
   private DrainKind firstFound() {
     return ranked.stream()
         .map(c -> c.collector().kind())
-        .filter(k -> k != DrainKind.PINNED)
+        .filter(k -> !ASKED_FOR.contains(k))
         .findFirst()
         .orElse(null);
   }

@@ -59,7 +59,8 @@ final class TrenchRules {
   private final List<Assumption> assumptions = new ArrayList<>();
   private final List<String> warnings = new ArrayList<>();
 
-  TrenchRules(Site site, ElevationGrid ground) {
+  TrenchRules(Site site, ElevationGrid ground, List<Zone> more) {
+    zones.addAll(more);
     double half = site.drain().trenchWidthM() / 2;
     for (Building building : site.buildings()) {
       forbid(

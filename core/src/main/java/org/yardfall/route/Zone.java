@@ -5,7 +5,7 @@ import java.util.OptionalDouble;
 /**
  * Ground that a drain may pass only in a certain way.
  *
- * @param name what lies there, in words
+ * @param name what lies there, in words; empty for ground that is only to be dug deep enough
  * @param area its extent, clearance included
  * @param span how the stretch inside is built: bored under a slab, solid through roots, or open
  *     trench that must stay under something

@@ -24,6 +24,7 @@ import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
+import org.yardfall.site.Seep;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.water.Catchment;
 import org.yardfall.water.FlowPath;
@@ -249,6 +250,9 @@ final class PageLayers {
               + " "
               + obstacle.id(),
           "clearance " + units.length(obstacle.clearanceM()));
+    }
+    for (Seep seep : result.site().seeps()) {
+      addRule(things, "other", seep.shape().buffer(0.5), "Wet patch " + seep.id());
     }
     ArrayNode lot = PageShapes.layer(layers, "lot", "The lot", true);
     result

@@ -228,9 +228,9 @@ public final class SummaryText {
             0, best.main().stations().stream().mapToDouble(Station::depthM).min().orElseThrow());
     StringBuilder say = new StringBuilder("Drain: ");
     say.append(best.id())
-        .append(", a ")
-        .append(best.kind().word())
-        .append(" drain of ")
+        .append(", ")
+        .append(best.kind().words())
+        .append(" of ")
         .append(units.length(best.lengthM()))
         .append(" that falls ")
         .append(units.elevation(best.fallM()))

@@ -10,9 +10,11 @@ import org.yardfall.layer.Result;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.FlowOpening;
+import org.yardfall.site.LevelledSwale;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
+import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
 
@@ -42,6 +44,8 @@ final class Wording {
                 site.crossings().stream().map(Crossing::id),
                 site.obstacles().stream().map(Obstacle::id),
                 site.openings().stream().map(FlowOpening::id),
+                site.seeps().stream().map(Seep::id),
+                site.levelled().stream().map(LevelledSwale::id),
                 result.outlets().stream().map(Outlet::id),
                 result.outlets().stream().map(Outlet::permitNote))
             .flatMap(words -> words)

@@ -1,5 +1,7 @@
 package org.yardfall.site;
 
+import static org.locationtech.jts.operation.buffer.BufferParameters.CAP_FLAT;
+
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -11,16 +13,22 @@ import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.Point;
 import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.operation.buffer.BufferOp;
+import org.locationtech.jts.operation.buffer.BufferParameters;
 import org.yardfall.site.Obstacle.Kind;
 import org.yardfall.site.Obstacle.Passage;
 
 /**
- * Makes buildings, obstacles, crossings, outlets, surfaces and openings of a layer's features,
- * brought onto the working plane. Attributes are quantities as in the site file.
+ * Makes buildings, obstacles, crossings, outlets, surfaces, openings, wet patches and swales of a
+ * layer's features, brought onto the working plane. Attributes are quantities as in the site file.
  */
 final class GroundFeatures {
 
   private static final double INCH_M = 0.0254;
+
+  /** Width in metres of a swale of which only the bed is drawn: 5 ft. */
+  private static final double SWALE_M = 5 * 0.3048;
+
   private static final String PRACTICE = "common practice, no source";
 
   /**
@@ -150,9 +158,42 @@ final class GroundFeatures {
         problem(f, "a pinned drain is one line from its upper end to its outlet", "");
         continue;
       }
-      lines.add(new PinnedLine(id(f), line, f.keyed("outlet").orElse("")));
+      lines.add(
+          new PinnedLine(id(f), line, f.keyed("outlet").orElse(""), f.keyed("seep").orElse("")));
     }
     return lines;
+  }
+
+  List<Seep> seeps() {
+    List<Seep> seeps = new ArrayList<>();
+    for (VectorFeature f : layer.features()) {
+      OptionalDouble depth = notNegative(f, "water-depth");
+      geometry(f).ifPresent(shape -> seeps.add(new Seep(id(f), shape, depth)));
+    }
+    return seeps;
+  }
+
+  /** Swales drawn from bank to bank, or along their beds with a width. */
+  List<LevelledSwale> levelled() {
+    List<LevelledSwale> swales = new ArrayList<>();
+    for (VectorFeature f : layer.features()) {
+      Optional<Geometry> shape = geometry(f);
+      if (shape.isEmpty()) {
+        continue;
+      }
+      Geometry drawn = single(shape.get());
+      if (drawn instanceof LineString bed) {
+        double width =
+            notNegative(f, "width").orElseGet(() -> assume("levelled width", SWALE_M, "5 ft"));
+        drawn = BufferOp.bufferOp(bed, width / 2, new BufferParameters(4, CAP_FLAT));
+      }
+      if (drawn instanceof Polygon outline && !outline.isEmpty()) {
+        swales.add(new LevelledSwale(id(f), outline));
+      } else {
+        problem(f, "a swale is its outline, or its bed as a line with a width", "");
+      }
+    }
+    return swales;
   }
 
   private double usualClearance(Kind kind) {

@@ -8,5 +8,12 @@ import org.locationtech.jts.geom.LineString;
  * @param id its id; text from outside
  * @param line the line from its upper end to its outlet, in metres of the working plane
  * @param outletId the outlet that it leads to; empty: the nearest to its lower end
+ * @param seepId the wet patch whose water it is to intercept; empty: none
  */
-public record PinnedLine(String id, LineString line, String outletId) {}
+public record PinnedLine(String id, LineString line, String outletId, String seepId) {
+
+  /** A drain that is not drawn for a wet patch. */
+  public PinnedLine(String id, LineString line, String outletId) {
+    this(id, line, outletId, "");
+  }
+}

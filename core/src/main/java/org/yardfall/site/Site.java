@@ -24,6 +24,8 @@ import java.util.stream.Stream;
  * @param elevation where the ground comes from
  * @param outletRules where and how water may be let go
  * @param pinned drains that the user drew
+ * @param seeps places where water comes out of the ground
+ * @param levelled swales that are to be levelled
  * @param assumptions what was not given and was assumed while reading
  * @param warnings what the reader found odd, in words
  * @param inputs the files it was read from
@@ -46,11 +48,13 @@ public record Site(
     ElevationInput elevation,
     OutletRules outletRules,
     List<PinnedLine> pinned,
+    List<Seep> seeps,
+    List<LevelledSwale> levelled,
     List<Assumption> assumptions,
     List<String> warnings,
     SiteInputs inputs) {
 
-  /** A site made in memory, from no files, with the usual rules for outlets and nothing pinned. */
+  /** A site made in memory, from no files, with the usual rules for outlets and nothing drawn. */
   public Site(
       String name,
       WorkingCrs crs,
@@ -87,6 +91,8 @@ public record Site(
         elevation,
         OutletRules.usual(),
         List.of(),
+        List.of(),
+        List.of(),
         assumptions,
         warnings,
         SiteInputs.NONE);
@@ -102,6 +108,8 @@ public record Site(
     surfaces = List.copyOf(surfaces);
     openings = List.copyOf(openings);
     pinned = List.copyOf(pinned);
+    seeps = List.copyOf(seeps);
+    levelled = List.copyOf(levelled);
     assumptions = List.copyOf(assumptions);
     warnings = List.copyOf(warnings);
   }
@@ -153,6 +161,8 @@ public record Site(
         elevation,
         outletRules,
         pinned,
+        seeps,
+        levelled,
         joined(assumptions, said),
         joined(warnings, warned),
         inputs);
@@ -187,6 +197,8 @@ public record Site(
         ground,
         outletRules,
         pinned,
+        seeps,
+        levelled,
         assumptions,
         warnings,
         inputs);
@@ -217,6 +229,35 @@ public record Site(
         elevation,
         rules,
         lines,
+        seeps,
+        levelled,
+        assumptions,
+        warnings,
+        inputs);
+  }
+
+  /** The same site with other wet patches and other swales to level. */
+  public Site withGroundWork(List<Seep> wet, List<LevelledSwale> swales) {
+    return new Site(
+        name,
+        crs,
+        lot,
+        parcels,
+        buildings,
+        obstacles,
+        crossings,
+        outlets,
+        surfaces,
+        openings,
+        soil,
+        storm,
+        drain,
+        prices,
+        elevation,
+        outletRules,
+        pinned,
+        wet,
+        swales,
         assumptions,
         warnings,
         inputs);

@@ -65,6 +65,8 @@ final class SiteAssembler {
     Optional<VectorLayer> surfaces = layer(inputs.surfaces());
     Optional<VectorLayer> openings = layer(inputs.openings());
     Optional<VectorLayer> pinned = layer(inputs.pinned());
+    Optional<VectorLayer> seeps = layer(inputs.seeps());
+    Optional<VectorLayer> levelled = layer(inputs.levelled());
     Optional<WorkingCrs> working =
         problems.attempt(() -> workingCrs(parcelLayer, found)).flatMap(Function.identity());
     if (working.isEmpty()) {
@@ -96,23 +98,32 @@ final class SiteAssembler {
             request.elevation(),
             request.outletRules(),
             features(pinned, inputs.pinned(), GroundFeatures::pinned),
+            features(seeps, inputs.seeps(), GroundFeatures::seeps),
+            features(levelled, inputs.levelled(), GroundFeatures::levelled),
             assumptions,
             warnings,
             inputs);
     checkOutlets(site.outlets());
-    for (PinnedLine line : site.pinned()) {
-      boolean known =
-          line.outletId().isEmpty()
-              || site.outlets().stream().anyMatch(o -> o.id().equals(line.outletId()));
-      if (!known) {
-        problems.add(
-            "pinned line " + line.id(),
-            "there is no outlet '" + line.outletId() + "'",
-            "name one of the outlets, or none for the nearest");
-      }
-    }
+    site.pinned().forEach(line -> checkPinned(line, site));
     problems.throwIfAny();
     return site;
+  }
+
+  private void checkPinned(PinnedLine line, Site site) {
+    boolean outlet = site.outlets().stream().anyMatch(o -> o.id().equals(line.outletId()));
+    if (!outlet && !line.outletId().isEmpty()) {
+      problems.add(
+          "pinned line " + line.id(),
+          "there is no outlet '" + line.outletId() + "'",
+          "name one of the outlets, or none for the nearest");
+    }
+    boolean seep = site.seeps().stream().anyMatch(s -> s.id().equals(line.seepId()));
+    if (!seep && !line.seepId().isEmpty()) {
+      problems.add(
+          "pinned line " + line.id(),
+          "there is no wet patch '" + line.seepId() + "'",
+          "name one of the seeps, or none");
+    }
   }
 
   private void checkFiles() {

@@ -107,7 +107,9 @@ final class SiteFileReader {
             outletSource,
             layer(root.section("surfaces")),
             layer(root.section("openings")),
-            layer(root.section("pinned")));
+            layer(root.section("pinned")),
+            layer(root.section("seeps")),
+            layer(root.section("levelled")));
     Soil soil = GroundSections.soil(root.section("soil"), assumptions);
     StormInput storm = GroundSections.storm(root.section("storm"), this::path, assumptions);
     DrainLimits drain = DrainSection.limits(root.section("drain"), soil, assumptions);

@@ -18,6 +18,8 @@ import java.util.List;
  * @param surfaces covers
  * @param openings culverts and curb cuts
  * @param pinned drains that the user drew
+ * @param seeps places where water comes out of the ground
+ * @param levelled swales that are to be levelled
  */
 public record SiteInputs(
     String crs,
@@ -31,11 +33,14 @@ public record SiteInputs(
     LayerSource outlets,
     LayerSource surfaces,
     LayerSource openings,
-    LayerSource pinned) {
+    LayerSource pinned,
+    LayerSource seeps,
+    LayerSource levelled) {
 
   /** No files: the site was made in memory. */
   public static final SiteInputs NONE =
-      new SiteInputs(null, null, null, null, List.of(), null, null, null, null, null, null, null);
+      new SiteInputs(
+          null, null, null, null, List.of(), null, null, null, null, null, null, null, null, null);
 
   /** The same files, another lot. */
   SiteInputs withLot(String id) {
@@ -51,7 +56,9 @@ public record SiteInputs(
         outlets,
         surfaces,
         openings,
-        pinned);
+        pinned,
+        seeps,
+        levelled);
   }
 
   /** The same files, other drains drawn. */
@@ -68,6 +75,8 @@ public record SiteInputs(
         outlets,
         surfaces,
         openings,
-        lines);
+        lines,
+        seeps,
+        levelled);
   }
 }

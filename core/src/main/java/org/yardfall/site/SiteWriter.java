@@ -64,6 +64,8 @@ public final class SiteWriter {
     section("surfaces", layer(inputs.surfaces()));
     section("openings", layer(inputs.openings()));
     section("pinned", layer(inputs.pinned()));
+    section("seeps", layer(inputs.seeps()));
+    section("levelled", layer(inputs.levelled()));
     outlets(inputs);
     outletRules(site.outletRules());
     soil(site.soil());
@@ -337,6 +339,8 @@ public final class SiteWriter {
     note(lost, "surfaces", inputs.surfaces(), site.surfaces());
     note(lost, "openings", inputs.openings(), site.openings());
     note(lost, "pinned", inputs.pinned(), site.pinned());
+    note(lost, "seeps", inputs.seeps(), site.seeps());
+    note(lost, "levelled", inputs.levelled(), site.levelled());
     if (!lost.isEmpty()) {
       out.append("# Given by a program, not by a file: ")
           .append(String.join(", ", lost))

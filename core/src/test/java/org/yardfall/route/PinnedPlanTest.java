@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.DrainLimits;
@@ -46,6 +47,26 @@ class PinnedPlanTest {
     RoutePlan plan =
         pinned(slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9), "LINESTRING(20 2, 20 40)");
     assertEquals(40, plan.routes().get(0).main().vertices().get(0).y, 1e-9);
+  }
+
+  /** At its end it lies beside its own outlet, and in the ditch below the ditch's water. */
+  @Test
+  void aLineDrawnIntoADitchDoesNotLeadBackToItself() {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y - (y < 3 ? 0.8 : 0))
+            .lot(LOT)
+            .outlet(
+                new Outlet(
+                    "D1",
+                    Outlet.Kind.DITCH,
+                    new Coordinate(20, 2.5),
+                    OptionalDouble.of(9.4),
+                    OptionalDouble.of(9.5),
+                    OptionalDouble.empty(),
+                    ""));
+    RoutePlan plan = pinned(yard, "LINESTRING(20 40, 20 2.5)");
+    assertEquals(1, plan.routes().size(), plan.rejected().toString());
+    assertEquals("D1", plan.routes().get(0).outletId());
   }
 
   @Test

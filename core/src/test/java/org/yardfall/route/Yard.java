@@ -22,10 +22,12 @@ import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.ElevationInput;
 import org.yardfall.site.FlowOpening;
+import org.yardfall.site.LevelledSwale;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Prices;
+import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
 import org.yardfall.site.Soil;
 import org.yardfall.site.StormInput;
@@ -44,6 +46,8 @@ final class Yard {
   final List<Crossing> crossings = new ArrayList<>();
   final List<Outlet> outlets = new ArrayList<>();
   final List<FlowOpening> openings = new ArrayList<>();
+  final List<Seep> seeps = new ArrayList<>();
+  final List<LevelledSwale> levelled = new ArrayList<>();
   final List<BoundaryFlow> flows = new ArrayList<>();
   DrainLimits limits = new DrainLimits(0.01, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102);
   Soil soil = new Soil('C', OptionalDouble.empty(), null, OptionalDouble.empty());
@@ -120,6 +124,14 @@ final class Yard {
             ""));
   }
 
+  /** A wet patch; a depth that is no number is not known. */
+  Yard seep(String id, double waterDepthM, String wkt) {
+    OptionalDouble depth =
+        Double.isNaN(waterDepthM) ? OptionalDouble.empty() : OptionalDouble.of(waterDepthM);
+    seeps.add(new Seep(id, wkt(wkt), depth));
+    return this;
+  }
+
   /** Water that enters over a straight stretch of the property line. */
   Yard inflow(String neighbour, double areaM2, String wkt) {
     LineString stretch = (LineString) wkt(wkt);
@@ -152,7 +164,7 @@ final class Yard {
     }
     prices.put(Prices.Item.TRENCH, 40.0);
     prices.put(Prices.Item.BORE, 150.0);
-    return new Site(
+    Site plain = new Site(
         "a made-up yard",
         new WorkingCrs(null, "local", 1),
         lot,
@@ -172,6 +184,7 @@ final class Yard {
             List.of(), null, null, OptionalDouble.empty(), "", OptionalDouble.empty(), null),
         List.of(),
         List.of());
+    return plain.withGroundWork(seeps, levelled);
   }
 
   Terrain terrain() {

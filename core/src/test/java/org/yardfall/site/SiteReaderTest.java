@@ -148,6 +148,38 @@ class SiteReaderTest {
   }
 
   @Test
+  void wetPatchesAndSwalesToLevelAreRead() throws IOException {
+    layer(
+        "wet.geojson",
+        feature("{'id':'S1','water-depth':'18 in'}", "Point", "[3,30]"),
+        feature("{'id':'S2'}", "Polygon", "[[[4,16],[6,16],[6,17],[4,17],[4,16]]]"));
+    layer(
+        "swale.geojson",
+        feature("{'id':'W1'}", "LineString", "[[3,30],[13,30]]"),
+        feature("{'id':'W2','width':'2 m'}", "LineString", "[[3,20],[13,20]]"));
+    layer("drawn.geojson", feature("{'id':'a','seep':'S1'}", "LineString", "[[3,32],[3,3]]"));
+    Site site =
+        read(
+            MINIMAL
+                + """
+                seeps: { file: wet.geojson }
+                levelled: { file: swale.geojson }
+                pinned: { file: drawn.geojson }
+                """);
+    assertEquals(18 * 0.0254, site.seeps().get(0).waterDepthM().orElseThrow(), 1e-12);
+    assertEquals(true, site.seeps().get(1).waterDepthM().isEmpty());
+    assertEquals(10 * 5 * 0.3048, site.levelled().get(0).outline().getArea(), 1e-6);
+    assertEquals(10 * 2, site.levelled().get(1).outline().getArea(), 1e-6);
+    assertEquals("S1", site.pinned().get(0).seepId());
+    assertEquals(
+        true, site.assumptions().stream().anyMatch(a -> a.about().equals("levelled width")));
+    layer("drawn.geojson", feature("{'id':'a','seep':'S9'}", "LineString", "[[3,30],[3,3]]"));
+    checkProblem(
+        MINIMAL + "seeps: { file: wet.geojson }\npinned: { file: drawn.geojson }\n",
+        "there is no wet patch 'S9'");
+  }
+
+  @Test
   void aSepticFieldHasADistanceForEachSideAndAnEasementMayBindTheDrain() throws IOException {
     layer(
         "obstacles.geojson",
