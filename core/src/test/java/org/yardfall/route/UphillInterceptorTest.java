@@ -80,7 +80,10 @@ class UphillInterceptorTest {
   void aLineDrawnBelowThePatchIsRefusedWithTheReason() {
     RoutePlan below = drawn("LINESTRING(14 18.5, 56 15, 57 15)");
     Rejection x =
-        below.rejected().stream().filter(r -> r.kind() == DrainKind.PINNED).findFirst().orElseThrow();
+        below.rejected().stream()
+            .filter(r -> r.kind() == DrainKind.PINNED)
+            .findFirst()
+            .orElseThrow();
     assertTrue(
         x.sentence()
             .contains("passes uphill of 0 % of the width of wet patch S1: an interceptor dries"),
@@ -145,8 +148,7 @@ class UphillInterceptorTest {
 
   private static RoutePlan drawn(String wkt) {
     return plan(
-        slope(Double.NaN),
-        List.of(new PinnedLine("mine", (LineString) Yard.wkt(wkt), "D1", "S1")));
+        slope(Double.NaN), List.of(new PinnedLine("mine", (LineString) Yard.wkt(wkt), "D1", "S1")));
   }
 
   private static RoutePlan plan(Yard yard) {

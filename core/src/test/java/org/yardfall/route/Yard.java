@@ -164,26 +164,27 @@ final class Yard {
     }
     prices.put(Prices.Item.TRENCH, 40.0);
     prices.put(Prices.Item.BORE, 150.0);
-    Site plain = new Site(
-        "a made-up yard",
-        new WorkingCrs(null, "local", 1),
-        lot,
-        parcels,
-        buildings,
-        obstacles,
-        crossings,
-        outlets,
-        List.of(),
-        openings,
-        soil,
-        new StormInput(
-            OptionalDouble.of(0.065), OptionalDouble.of(86400), null, OptionalDouble.empty()),
-        limits,
-        new Prices(prices),
-        new ElevationInput(
-            List.of(), null, null, OptionalDouble.empty(), "", OptionalDouble.empty(), null),
-        List.of(),
-        List.of());
+    Site plain =
+        new Site(
+            "a made-up yard",
+            new WorkingCrs(null, "local", 1),
+            lot,
+            parcels,
+            buildings,
+            obstacles,
+            crossings,
+            outlets,
+            List.of(),
+            openings,
+            soil,
+            new StormInput(
+                OptionalDouble.of(0.065), OptionalDouble.of(86400), null, OptionalDouble.empty()),
+            limits,
+            new Prices(prices),
+            new ElevationInput(
+                List.of(), null, null, OptionalDouble.empty(), "", OptionalDouble.empty(), null),
+            List.of(),
+            List.of());
     return plain.withGroundWork(seeps, levelled);
   }
 

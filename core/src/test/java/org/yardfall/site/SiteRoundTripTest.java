@@ -123,15 +123,15 @@ class SiteRoundTripTest {
   private static void check(List<String> keys) throws IOException {
     StringBuilder text = new StringBuilder();
     TreeSet<String> sections =
-        new TreeSet<>(
-            List.of("elevation", "parcels", "buildings", "outlets", "seeps", "levelled"));
+        new TreeSet<>(List.of("elevation", "parcels", "buildings", "outlets", "seeps", "levelled"));
     keys.forEach(k -> sections.add(k.substring(0, k.indexOf('.'))));
     for (String section : sections) {
       text.append(section).append(":\n");
       switch (section) {
         case "elevation" -> text.append("  files: [lots.shx]\n");
         case "parcels" -> text.append("  file: lots.shp\n  lot: ").append(lot(keys)).append('\n');
-        case "buildings", "seeps", "levelled" -> text.append("  file: lots.gpkg\n  layer: buildings\n");
+        case "buildings", "seeps", "levelled" ->
+            text.append("  file: lots.gpkg\n  layer: buildings\n");
         case "outlets" ->
             text.append(
                 "  - { id: A, kind: ditch, at: [892123.4, 6461234.1], invert: 711.3 ft, lid: 720 ft,"
