@@ -3,6 +3,7 @@ package org.yardfall;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationSource;
@@ -18,6 +19,7 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Problem;
 import org.yardfall.site.Site;
+import org.yardfall.water.Freeboard;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.StandingWaterFinder;
 import org.yardfall.water.SurfaceWater;
@@ -99,6 +101,7 @@ public final class Screening {
           water,
           Optional.of(standing.open()),
           standing.blocked(),
+          standing.freeboard(),
           ledger,
           NO_PLAN,
           List.of(),
@@ -115,6 +118,7 @@ public final class Screening {
         water,
         Optional.of(standing.open()),
         standing.blocked(),
+        standing.freeboard(),
         ledger,
         sized.plan(),
         sized.designs(),
@@ -122,8 +126,14 @@ public final class Screening {
         window.warnings());
   }
 
-  /** What stands after the storm: the catch basins take what reaches them, or none does. */
-  private record Standing(StandingWater open, Optional<StandingWater> blocked) {}
+  /**
+   * What stands after the storm: the catch basins take what reaches them, or none does; and how far
+   * the lots round a low spot lie above its spill, however it stands.
+   */
+  private record Standing(
+      StandingWater open,
+      Optional<StandingWater> blocked,
+      Map<String, List<Freeboard>> freeboard) {}
 
   private static Standing standing(Site site, Terrain terrain, SurfaceWater water, Storm storm) {
     SurfaceCover cover = SurfaceCover.of(site, water);
@@ -146,7 +156,8 @@ public final class Screening {
         open,
         inlets.isEmpty()
             ? Optional.empty()
-            : Optional.of(StandingWaterFinder.after(water, runoffM, rainM3)));
+            : Optional.of(StandingWaterFinder.after(water, runoffM, rainM3)),
+        Freeboard.byLowSpot(water.lowSpots(), site, terrain.ground()));
   }
 
   /**

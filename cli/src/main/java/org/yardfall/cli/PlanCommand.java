@@ -66,7 +66,7 @@ final class PlanCommand implements Callable<Integer> {
     Result result;
     try (TerminalProgress progress = TerminalProgress.of(output.quiet())) {
       progress.stage("site");
-      Site read = site.read();
+      Site read = site.read().readIn(units);
       result = Screening.of(read).onProgress(progress).run();
       earlier.ifPresent(plan -> recheck.addAll(recheck(plan, result, units)));
       progress.stage("layers");

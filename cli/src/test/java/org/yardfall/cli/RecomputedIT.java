@@ -63,6 +63,19 @@ class RecomputedIT {
       bare += line.get("amount").isEmpty() ? 1 : 0;
     }
     assertTrue(priced > 0 && bare > priced, priced + " with, " + bare + " without a price");
+    // Its stone is priced by the ton: whole tons of 2000 lb, in either system.
+    double sold = stone("out") / 0.90718474;
+    assertEquals(Math.rint(sold), sold, 1e-3);
+    plan(Starter.SAMPLES.resolve("alder-row/site.yml"), "us", "us");
+    assertEquals(Math.rint(sold), stone("us"), 0);
+  }
+
+  private double stone(String out) throws IOException {
+    return takeOff(out).stream()
+        .filter(line -> line.get("code").equals("stone"))
+        .mapToDouble(line -> number(line, "sold"))
+        .findFirst()
+        .orElseThrow();
   }
 
   /** Dupuit stretch by stretch and Hooghoudt's equation, from the keys of the site file. */

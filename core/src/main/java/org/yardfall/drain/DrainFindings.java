@@ -356,7 +356,7 @@ public final class DrainFindings {
     if (bill.complete()) {
       add(
           "It was ranked at %.0f, by net quantities and %s throughout;%s what is bought comes to"
-              + " %.0f, since rolls, lengths and tonnes are rounded up and reducers, couplings,"
+              + " %.0f, since rolls, lengths and stone are rounded up and reducers, couplings,"
               + " clean-outs and the like come on top.",
           bill.netTotal() - more,
           PipeTable.of(site.drain()).words(),

@@ -14,6 +14,7 @@ import org.yardfall.site.Prices.Item;
 import org.yardfall.site.Site;
 import org.yardfall.trench.FabricRoll;
 import org.yardfall.trench.MetrePrice;
+import org.yardfall.trench.Stone;
 import org.yardfall.trench.TrenchSection;
 
 /**
@@ -65,29 +66,7 @@ final class TakeOffBuilder {
             Measure.VOLUME,
             laid.dugM3(),
             "width times depth to the bottom of the bed, sod and pavement included"));
-    double stoneT = laid.of(Item.STONE);
-    lines.add(
-        plain(
-            "stone-volume",
-            "stone No. " + usual.stone().size() + ", by volume",
-            Measure.VOLUME,
-            laid.stoneM3(),
-            "all trench is refilled with stone, net of the pipe's outside"));
-    lines.add(
-        line(
-            "stone",
-            "stone No. " + usual.stone().size(),
-            Measure.MASS,
-            stoneT,
-            up(stoneT, 1),
-            "rounded up to whole tonnes",
-            text(
-                "%.2f m³ at %.3f t/m³ (%.1f lb/ft³)",
-                laid.stoneM3(),
-                usual.stone().bulkDensityTM3(),
-                usual.stone().bulkDensityTM3() / 0.0160184634),
-            Item.STONE,
-            true));
+    addStone(lines, usual.stone());
     addFabric(lines);
     addPipes(lines);
     addSpoil(lines, usual);
@@ -130,6 +109,42 @@ final class TakeOffBuilder {
     return prices.perUnit().entrySet().stream()
         .mapToDouble(e -> e.getValue() * (laid.of(e.getKey()) - laid.asPlanned(e.getKey())))
         .sum();
+  }
+
+  /** Stone by the unit that it is bought by: a price of a tonne is that of its cubic metres too. */
+  private void addStone(List<Line> lines, Stone stone) {
+    String name = "stone No. " + stone.size();
+    Line volume =
+        plain(
+            "stone-volume",
+            name + ", by volume",
+            Measure.VOLUME,
+            laid.stoneM3(),
+            "all trench is refilled with stone, net of the pipe's outside");
+    Prices.StoneUnit unit = prices.stoneSoldBy().orElse(Prices.StoneUnit.T);
+    String symbol = unit.byVolume() ? "m³" : "t";
+    double massT = unit.byVolume() ? stone.bulkDensityTM3() : 1;
+    double needed = laid.of(Item.STONE) / massT;
+    String density =
+        text(
+            "%.3f t/m³ (%.1f lb/ft³)",
+            stone.bulkDensityTM3(), stone.bulkDensityTM3() / 0.0160184634);
+    OptionalDouble perTonne = given(Item.STONE);
+    lines.add(volume);
+    lines.add(
+        new Line(
+            "stone",
+            name,
+            unit.byVolume() ? Measure.VOLUME : Measure.MASS,
+            needed,
+            up(needed, unit.size()),
+            text("rounded up to whole %s (%.4f %s)", unit.words(), unit.size(), symbol),
+            text("%.2f m³", laid.stoneM3())
+                + (unit.byVolume() ? "; a tonne's price at " : " at ")
+                + density,
+            Item.STONE,
+            perTonne.isPresent() ? OptionalDouble.of(perTonne.getAsDouble() * massT) : perTonne,
+            true));
   }
 
   private void addFabric(List<Line> lines) {
@@ -288,18 +303,13 @@ final class TakeOffBuilder {
       String how,
       Item price,
       boolean inRoutePrice) {
-    Double given = price == null ? null : prices.perUnit().get(price);
     return new Line(
-        code,
-        item,
-        measure,
-        needed,
-        sold,
-        rule,
-        how,
-        price,
-        given == null ? OptionalDouble.empty() : OptionalDouble.of(given),
-        inRoutePrice);
+        code, item, measure, needed, sold, rule, how, price, given(price), inRoutePrice);
+  }
+
+  private OptionalDouble given(Item price) {
+    Double given = price == null ? null : prices.perUnit().get(price);
+    return given == null ? OptionalDouble.empty() : OptionalDouble.of(given);
   }
 
   private static double up(double quantity, double piece) {

@@ -2,6 +2,7 @@ package org.yardfall.layer;
 
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
@@ -31,6 +32,8 @@ import org.yardfall.water.SurfaceWater;
  * @param standing what is left standing after the design storm, the inlets being open; empty where
  *     none was computed
  * @param blocked the same while every inlet is blocked; empty where there is none
+ * @param freeboard by low spot, the freeboard of the lots round it above the level at which it
+ *     spills
  * @param ledger what water crosses the property line in the design storm; empty without a lot
  * @param plan the routes proposed and rejected; without any where only the surface water was asked
  * @param designs the proposed routes made buildable, in their order
@@ -44,6 +47,7 @@ public record Result(
     SurfaceWater water,
     Optional<StandingWater> standing,
     Optional<StandingWater> blocked,
+    Map<String, List<Freeboard>> freeboard,
     Optional<InflowLedger> ledger,
     RoutePlan plan,
     List<DrainDesign> designs,
@@ -60,7 +64,18 @@ public record Result(
       RoutePlan plan,
       List<DrainDesign> designs,
       List<String> notes) {
-    this(site, terrain, water, standing, Optional.empty(), ledger, plan, designs, List.of(), notes);
+    this(
+        site,
+        terrain,
+        water,
+        standing,
+        Optional.empty(),
+        Map.of(),
+        ledger,
+        plan,
+        designs,
+        List.of(),
+        notes);
   }
 
   /** A result whose routes are not made buildable. */
@@ -74,8 +89,9 @@ public record Result(
     this(site, terrain, water, standing, ledger, plan, List.of(), List.of());
   }
 
-  /** Keeps the lists to itself. */
+  /** Keeps the collections to itself. */
   public Result {
+    freeboard = Map.copyOf(freeboard);
     designs = List.copyOf(designs);
     effects = List.copyOf(effects);
     notes = List.copyOf(notes);
@@ -162,8 +178,8 @@ public record Result(
     return List.copyOf(all);
   }
 
-  /** The freeboard of the lots round a low spot above the level at which it spills. */
+  /** The freeboard of the lots round a low spot; empty where none was found. */
   public List<Freeboard> freeboard(LowSpot spot) {
-    return Freeboard.round(spot, site, terrain.ground());
+    return freeboard.getOrDefault(spot.id(), List.of());
   }
 }

@@ -36,8 +36,15 @@ final class OutletCautions {
               head
                   + "screen the end against animals and spread the flow on stone; the ground below"
                   + " it gets wetter");
-      case DRY_WELL ->
-          all.add(head + "prove the soil by a percolation test at the depth of the well");
+      case DRY_WELL -> {
+        all.add(head + "prove the soil by a percolation test at the depth of the well");
+        if (site.soil().waterTableM(endInvertM).isEmpty()) {
+          all.add(
+              head
+                  + "whether groundwater stands in the well cannot be said, the water table not"
+                  + " being known; the pit of that test shows it in the wet season");
+        }
+      }
     }
     boolean piped = outlet.kind() == Outlet.Kind.CATCH_BASIN;
     if (outlet.waterLevelM().isEmpty()) {

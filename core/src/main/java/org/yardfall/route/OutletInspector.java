@@ -134,8 +134,9 @@ final class OutletInspector {
               conductivity.getAsDouble() * 3.6e6,
               rules.dryWellConductivityMS() * 3.6e6));
     }
-    OptionalDouble table = site.soil().waterTableM();
-    double invert = outlet.invertM().orElse(Double.POSITIVE_INFINITY);
+    double there = ground.bilinear(outlet.at().x, outlet.at().y);
+    OptionalDouble table = site.soil().waterTableM(there);
+    double invert = outlet.invertM().orElse(there);
     if (table.isPresent() && table.getAsDouble() >= invert) {
       return Optional.of(
           Refusal.of(

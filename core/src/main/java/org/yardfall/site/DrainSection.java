@@ -162,7 +162,17 @@ final class DrainSection {
                 "published compilation of stone tests (2012): No. 57 dumped, 87.2 lb/ft³"));
       }
     }
+    Optional<String> word = section.text("stone-sold-by");
+    Optional<Prices.StoneUnit> soldBy = word.flatMap(w -> Words.find(Prices.StoneUnit.class, w));
+    if (word.isPresent() && soldBy.isEmpty()) {
+      section.problem(
+          "stone-sold-by",
+          "stone is not sold by '" + word.get() + "'",
+          Words.mend(Prices.StoneUnit.class, word.get()));
+    }
+    Optional<Prices.StoneUnit> priced =
+        section.text(Words.of(Prices.Item.STONE)).flatMap(UnitPrice::stoneSoldBy);
     section.refuseUnknownKeys();
-    return new Prices(prices);
+    return new Prices(prices, soldBy.or(() -> priced));
   }
 }

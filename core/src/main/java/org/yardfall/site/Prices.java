@@ -1,14 +1,60 @@
 package org.yardfall.site;
 
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 
 /**
  * The user's unit prices, in the user's currency per SI unit.
  *
  * @param perUnit price by item, each item's unit fixed by the item's documentation
+ * @param stoneSoldBy by what stone is bought, where the user's price or a key of the file says so
  */
-public record Prices(Map<Item, Double> perUnit) {
+public record Prices(Map<Item, Double> perUnit, Optional<StoneUnit> stoneSoldBy) {
+
+  /** By what stone is bought, whole units of it. */
+  public enum StoneUnit {
+    T("tonnes", false, 1),
+    /** The short ton of 2000 lb. */
+    TON("short tons", false, 0.90718474),
+    M3("cubic metres", true, 1),
+    YD3("cubic yards", true, 0.764554857984);
+
+    private final String words;
+    private final boolean byVolume;
+    private final double size;
+
+    StoneUnit(String words, boolean byVolume, double size) {
+      this.words = words;
+      this.byVolume = byVolume;
+      this.size = size;
+    }
+
+    /** What a person calls several of it. */
+    public String words() {
+      return words;
+    }
+
+    /** Whether it is a volume, not a mass. */
+    public boolean byVolume() {
+      return byVolume;
+    }
+
+    /** Its size in t or m³. */
+    public double size() {
+      return size;
+    }
+
+    /** The usual one of a system of units: the tonne, or the short ton. */
+    public static StoneUnit usual(UnitSystem system) {
+      return system == UnitSystem.US ? TON : T;
+    }
+  }
+
+  /** Prices that do not say by what stone is bought. */
+  public Prices(Map<Item, Double> perUnit) {
+    this(perUnit, Optional.empty());
+  }
 
   /** What a price is for; the unit it counts is in brackets. */
   public enum Item {
@@ -42,6 +88,11 @@ public record Prices(Map<Item, Double> perUnit) {
   /** Keeps the map to itself, in the items' order. */
   public Prices {
     perUnit = java.util.Collections.unmodifiableMap(new TreeMap<>(perUnit));
+  }
+
+  /** The same, stone bought by the usual unit of a system where nothing says otherwise. */
+  public Prices readIn(UnitSystem system) {
+    return new Prices(perUnit, stoneSoldBy.or(() -> Optional.of(StoneUnit.usual(system))));
   }
 
   /** Whether every item has a price of the user's own. */

@@ -177,6 +177,31 @@ public record Site(
     return with(outlets, drain, rules, pinned);
   }
 
+  /** The same site for a reader of a system of units: see {@link Prices#readIn}. */
+  public Site readIn(UnitSystem system) {
+    return new Site(
+        name,
+        crs,
+        lot,
+        parcels,
+        buildings,
+        obstacles,
+        crossings,
+        outlets,
+        surfaces,
+        openings,
+        soil,
+        storm,
+        drain,
+        prices.readIn(system),
+        elevation,
+        outletRules,
+        pinned,
+        assumptions,
+        warnings,
+        inputs);
+  }
+
   /** The same site on other ground, in the same working CRS. */
   public Site withElevation(ElevationInput ground) {
     return new Site(

@@ -327,6 +327,7 @@ public final class SiteWriter {
     prices
         .perUnit()
         .forEach((item, price) -> keys.put(Words.of(item), price + " per " + UnitPrice.unit(item)));
+    prices.stoneSoldBy().ifPresent(unit -> keys.put("stone-sold-by", Words.of(unit)));
     section("prices", keys);
   }
 

@@ -3,6 +3,7 @@ package org.yardfall.site;
 import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -100,6 +101,25 @@ final class UnitPrice {
         && m.matches()
         && m.group(2) != null
         && VOLUME.sizes().containsKey(plain(m.group(2)));
+  }
+
+  /**
+   * By what stone is bought where its price is the given text: tonnes, short tons, cubic metres or
+   * yards; empty for a bare number.
+   */
+  static Optional<Prices.StoneUnit> stoneSoldBy(String text) {
+    Matcher m = PRICE.matcher(text);
+    if (!m.matches() || m.group(2) == null) {
+      return Optional.empty();
+    }
+    String unit = plain(m.group(2));
+    boolean volume = VOLUME.sizes().containsKey(unit);
+    return Optional.of(
+        switch (unit) {
+          case "t", "tonne", "kg" -> Prices.StoneUnit.T;
+          case "m3" -> Prices.StoneUnit.M3;
+          default -> volume ? Prices.StoneUnit.YD3 : Prices.StoneUnit.TON;
+        });
   }
 
   /**

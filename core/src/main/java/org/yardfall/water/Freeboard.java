@@ -2,6 +2,8 @@ package org.yardfall.water;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
@@ -54,6 +56,12 @@ public record Freeboard(String parcelId, boolean atBuilding, double groundM, dou
       }
     }
     return found;
+  }
+
+  /** The same for every low spot, by its id. */
+  public static Map<String, List<Freeboard>> byLowSpot(
+      List<LowSpot> spots, Site site, ElevationGrid ground) {
+    return spots.stream().collect(Collectors.toMap(LowSpot::id, spot -> round(spot, site, ground)));
   }
 
   private static double lowestAlong(Geometry outline, ElevationGrid ground) {

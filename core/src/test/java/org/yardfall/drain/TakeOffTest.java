@@ -196,6 +196,43 @@ class TakeOffTest {
         1e-9);
   }
 
+  /**
+   * Stone is bought by what it is priced by: 2000 lb to the short ton, 27 ft³ to the cubic yard. No
+   * price moves by it, only what is rounded up.
+   */
+  @Test
+  void stoneIsBoughtByTheUnitOfItsPrice() {
+    Yard yard = new Yard();
+    double tonnes = line(yard.design().takeOff(), "stone").needed();
+    double cubicMetres = tonnes / (87.2 * 0.0160184634);
+    checkStone(yard, Prices.StoneUnit.TON, tonnes, 2000 * 0.45359237e-3, "whole short tons");
+    checkStone(yard, Prices.StoneUnit.T, tonnes, 1, "whole tonnes");
+    checkStone(
+        yard, Prices.StoneUnit.YD3, cubicMetres, 27 * Math.pow(0.3048, 3), "whole cubic yards");
+    checkStone(yard, Prices.StoneUnit.M3, cubicMetres, 1, "whole cubic metres");
+  }
+
+  private static void checkStone(
+      Yard yard, Prices.StoneUnit unit, double needed, double size, String rule) {
+    double before = line(yard.design().takeOff(), "stone").netAmount().orElseThrow();
+    yard.stoneSoldBy = java.util.Optional.of(unit);
+    Line stone = line(yard.design().takeOff(), "stone");
+    assertEquals(needed, stone.needed(), 1e-9);
+    assertEquals(Math.ceil(needed / size) * size, stone.sold(), 1e-9);
+    assertTrue(stone.rule().contains(rule), stone.rule());
+    assertEquals(before, stone.netAmount().orElseThrow(), 1e-9);
+  }
+
+  @Test
+  void aReaderInFeetBuysStoneByTheShortTonUnlessThePriceSaysOtherwise() {
+    Yard yard = new Yard();
+    assertEquals(
+        java.util.Optional.of(Prices.StoneUnit.TON),
+        yard.site().readIn(UnitSystem.US).prices().stoneSoldBy());
+    yard.stoneSoldBy = java.util.Optional.of(Prices.StoneUnit.T);
+    assertEquals(yard.stoneSoldBy, yard.site().readIn(UnitSystem.US).prices().stoneSoldBy());
+  }
+
   /** Access every 100 ft and at bends ({@code common practice, no source}). */
   @Test
   void cleanOutsStandAtTheHeadAtBendsAndNotTooFarApart() {

@@ -53,6 +53,7 @@ final class Yard {
 
   DrainLimits limits = new DrainLimits(0.005, 0.2, 0.15, 1.5, 0.3, 0.9, 0.4572, 0.11684, 0.1016);
   Map<Item, Double> prices = prices();
+  Optional<Prices.StoneUnit> stoneSoldBy = Optional.empty();
   List<Obstacle> obstacles = new ArrayList<>();
   List<Building> buildings = new ArrayList<>();
   List<Crossing> slabs = new ArrayList<>();
@@ -106,7 +107,7 @@ final class Yard {
         new StormInput(
             OptionalDouble.of(rainM), OptionalDouble.of(86_400), null, OptionalDouble.empty()),
         limits,
-        new Prices(prices),
+        new Prices(prices, stoneSoldBy),
         new ElevationInput(
             List.of(), null, null, OptionalDouble.empty(), "", OptionalDouble.empty(), null),
         List.of(),

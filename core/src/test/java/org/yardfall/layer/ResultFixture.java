@@ -54,6 +54,7 @@ import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.Catchment;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.FlowPath;
+import org.yardfall.water.Freeboard;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.SurfaceWater;
@@ -142,6 +143,7 @@ public final class ResultFixture {
         full.water(),
         full.standing(),
         full.blocked(),
+        full.freeboard(),
         full.ledger(),
         full.plan(),
         full.designs(),
@@ -209,6 +211,7 @@ public final class ResultFixture {
         water,
         Optional.of(standing()),
         Optional.of(blocked()),
+        Freeboard.byLowSpot(water.lowSpots(), site, ground),
         Optional.of(ledger),
         plan,
         designs,

@@ -135,6 +135,55 @@ class OutletInspectorTest {
         well);
   }
 
+  /** The ground at the well lies at 10.4 m, its inlet at 9.8 m. */
+  @Test
+  void aDryWellInGroundwaterIsRefusedHoweverItsLevelIsTold() {
+    Outlet well = outlet("DW", Outlet.Kind.DRY_WELL, 20, 20, 9.8, OptionalDouble.empty());
+    OptionalDouble none = OptionalDouble.empty();
+    checkRefused("water-table", wet(OptionalDouble.of(9.9), none), well);
+    checkAllowed(wet(OptionalDouble.of(9.7), none), well);
+    OutletInspector.Refusal refusal =
+        checkRefused("water-table", wet(none, OptionalDouble.of(0.5)), well);
+    assertTrue(refusal.sentence().contains("water table at 9.90 m"), refusal.sentence());
+    checkAllowed(wet(none, OptionalDouble.of(0.7)), well);
+    // Its inlet not being stated it is taken at the ground.
+    Outlet open =
+        new Outlet("DW", Outlet.Kind.DRY_WELL, new Coordinate(20, 20), none, none, none, "");
+    checkAllowed(wet(none, OptionalDouble.of(0.5)), open);
+    checkRefused("water-table", wet(none, OptionalDouble.of(0)), open);
+  }
+
+  @Test
+  void withoutAKnownWaterTableItCannotBeSaidWhetherADryWellIsInIt() {
+    Outlet well = outlet("DW", Outlet.Kind.DRY_WELL, 20, 20, 9.8, OptionalDouble.empty());
+    Yard dry = soil(plane(), 25e-3 / 3600);
+    checkAllowed(dry, well);
+    assertTrue(saysNothingOfGroundwater(dry, well));
+    assertFalse(saysNothingOfGroundwater(wet(OptionalDouble.empty(), OptionalDouble.of(2)), well));
+  }
+
+  private static boolean saysNothingOfGroundwater(Yard yard, Outlet well) {
+    return OutletCautions.of(yard.site(), well, 9.8).stream()
+        .anyMatch(c -> c.contains("groundwater stands in the well cannot be said"));
+  }
+
+  private static Yard wet(OptionalDouble tableM, OptionalDouble tableDepthM) {
+    OptionalDouble none = OptionalDouble.empty();
+    Yard yard = plane();
+    yard.soil =
+        new Soil(
+            'B',
+            OptionalDouble.of(25e-3 / 3600),
+            null,
+            tableM,
+            none,
+            none,
+            tableDepthM,
+            none,
+            null);
+    return yard;
+  }
+
   @Test
   void pumpedWaterMayNotGoOntoTheStreetButGravityWaterMay() {
     Outlet street = outlet("curb", Outlet.Kind.STREET, 20, 2, 9.5, OptionalDouble.empty());

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Optional;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
@@ -116,6 +117,21 @@ class QuantitiesTest {
         price,
         UnitPrice.parse(item, text.replace(" each", " per each").replace("per per", "per"), 0.45),
         1e-7);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "55 per t, T",
+    "0.06 per kg, T",
+    "50 / ton, TON",
+    "0.03 per lb, TON",
+    "41 per cu yd, YD3",
+    "1.5 per ft3, YD3",
+    "70 per m³, M3"
+  })
+  void stoneIsBoughtByWhatItIsPricedBy(String price, Prices.StoneUnit unit) {
+    assertEquals(Optional.of(unit), UnitPrice.stoneSoldBy(price));
+    assertEquals(Optional.empty(), UnitPrice.stoneSoldBy("55"));
   }
 
   @ParameterizedTest

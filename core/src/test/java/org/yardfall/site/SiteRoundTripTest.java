@@ -78,6 +78,7 @@ class SiteRoundTripTest {
           "drain.bore-max-length: 19 ft",
           "prices.trench: 12.3 per ft",
           "prices.stone: 41 per yd3",
+          "prices.stone-sold-by: ton",
           "prices.fabric: 1.1 per sq ft",
           "prices.pipe: 3 per ft",
           "prices.solid-pipe: 4 per ft",
