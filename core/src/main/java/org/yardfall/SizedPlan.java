@@ -27,7 +27,8 @@ import org.yardfall.water.SurfaceWater;
 /**
  * Routes planned with the pipe that their water needs. A pipe's size needs the flow, the flow needs
  * a route, and a route needs the pipe's outside diameter: so the plan is made with the smallest
- * pipe allowed, and again with the next as long as the best route's is too small for its water.
+ * pipe allowed, and again with the next as long as the best route's is too small for its water, or
+ * would have to shrink on its way down.
  *
  * @param site the site, its limits with the pipe planned with
  * @param plan the plan
@@ -108,9 +109,10 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
       if (again.proposal.routes().isEmpty()) {
         return found.saying(
             List.of(
-                "the pipe of the proposed routes is too small for the design storm, and no route"
-                    + " has fall and cover for "
-                    + next.get().words()));
+                "the proposed routes need a larger pipe than they were planned with, and no route has"
+                    + " fall and cover for "
+                    + next.get().words()
+                    + ": their own findings say where"));
       }
       found = again;
       next = found.needed();
@@ -119,15 +121,15 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
       warnings.add(
           "after "
               + rounds
-              + " rounds the pipe is still too small for the design storm; "
-              + next.get().words()
-              + " would be needed");
+              + " rounds the proposed route still needs a larger pipe than it was planned with: "
+              + next.get().words());
     }
     if (rounds > 1) {
       warnings.add(
           "planned in "
               + rounds
-              + " rounds: a smaller pipe than that of the result could not carry the storm");
+              + " rounds: a smaller pipe than that of the result could not carry the storm, or would"
+              + " have to shrink downstream");
     }
     return found.saying(warnings);
   }

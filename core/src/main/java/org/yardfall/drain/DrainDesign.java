@@ -19,7 +19,8 @@ import org.yardfall.trench.FilterCheck;
  * @param catchment the ground whose water it takes
  * @param lines main line, then the branches in order, with pipes and water
  * @param tooSmall the next pipe to plan the route with, where a stretch needs a larger one than the
- *     route has room for; empty where the design stands
+ *     route has room for, or would have a narrower one than lies upstream; empty where the design
+ *     stands
  * @param relief how far apart parallel drains like it may lie, where relief drains are asked for
  *     and it lies deep enough
  * @param overland where the water goes over the ground while it is blocked; empty where it takes no

@@ -9,10 +9,7 @@ import org.yardfall.pipe.DrainInflow;
 import org.yardfall.pipe.EmptyingTime;
 import org.yardfall.pipe.GroundwaterInflow;
 import org.yardfall.pipe.HydraulicGradeLine;
-import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
-import org.yardfall.pipe.TwinPipes;
-import org.yardfall.pipe.VelocityLimits;
 import org.yardfall.route.Station;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
@@ -36,24 +33,13 @@ public final class DrainFindings {
   public static List<String> of(DrainDesign design, Site site, UnitSystem units) {
     DrainFindings findings = new DrainFindings(design, site, units);
     findings.water();
-    findings.pipes();
-    findings.velocity();
+    findings.found.addAll(PipeFindings.of(design, site, units));
     findings.intake();
     findings.level();
     findings.emptying();
-    findings.narrowBore();
-    findings.crossing();
     findings.filters();
     findings.prices();
     return List.copyOf(findings.found);
-  }
-
-  private record Placed(LineDesign line, StretchDesign stretch) {}
-
-  private List<Placed> stretches() {
-    return design.lines().stream()
-        .flatMap(l -> l.stretches().stream().map(s -> new Placed(l, s)))
-        .toList();
   }
 
   private void water() {
@@ -64,7 +50,7 @@ public final class DrainFindings {
         units.area(catchment.areaM2()),
         units.area(catchment.beyondM2()),
         units.water(catchment.volumeM3()),
-        units.flow(last().passesM3S()));
+        units.flow(PipeFindings.last(design).passesM3S()));
     for (DrainCatchment.Served spot : catchment.served()) {
       add(
           "It runs through low spot %s, %.0f %% of which lies beyond the lot: the water of all %s that"
@@ -108,75 +94,8 @@ public final class DrainFindings {
     }
   }
 
-  private void pipes() {
-    Placed most =
-        stretches().stream()
-            .max(Comparator.comparingDouble(p -> p.stretch().loading()))
-            .orElseThrow();
-    StretchDesign s = most.stretch();
-    add(
-        "The most loaded stretch, %s station %s to %s, carries %s of the %s that %s takes full at"
-            + " %s: %.0f %%.",
-        most.line().name(),
-        units.length(s.fromM()),
-        units.length(s.toM()),
-        units.flow(s.flowM3S()),
-        units.flow(s.capacityM3S()),
-        s.pipeWords(),
-        UnitSystem.grade(s.grade()),
-        100 * s.loading());
-    if (s.loading() > 1) {
-      Optional<Pipe> larger = design.tooSmall();
-      found.add(
-          larger.isPresent()
-              ? "That is too small, and the line has no room for a larger one: it must be planned"
-                  + " again with "
-                  + larger.get().words()
-                  + "."
-              : PipeTable.next(s.pipe()).isEmpty()
-                  ? "That is more than the largest yard pipe carries: split the drain, or have an"
-                      + " engineer size a storm sewer."
-                  : "That is too small.");
-    }
-    StretchDesign last = last();
-    add(
-        "By the trade's rule of thumb the outlet end would be %d in (6 in from about 200 ft of run"
-            + " upstream; common practice, no source); the flow asks for %s.",
-        last.tradeNominalIn(), last.pipe().words());
-  }
-
-  private void velocity() {
-    Placed slow =
-        stretches().stream()
-            .min(Comparator.comparingDouble(p -> p.stretch().fullVelocityMS()))
-            .orElseThrow();
-    double least = VelocityLimits.leastMS(site.soil(), true);
-    if (slow.stretch().fullVelocityMS() < least) {
-      add(
-          "At %s station %s the full pipe runs at %s a second, less than the %s that keeps it clean.",
-          slow.line().name(),
-          units.length(slow.stretch().fromM()),
-          units.length(slow.stretch().fullVelocityMS()),
-          units.length(least));
-    }
-    Placed fast =
-        stretches().stream()
-            .max(Comparator.comparingDouble(p -> p.stretch().velocityMS()))
-            .orElseThrow();
-    double most = VelocityLimits.mostMS(site.soil());
-    if (fast.stretch().velocityMS() > most) {
-      add(
-          "At %s station %s the water runs at %s a second, more than the %s that this soil bears at"
-              + " open joints: tight joints there.",
-          fast.line().name(),
-          units.length(fast.stretch().fromM()),
-          units.length(fast.stretch().velocityMS()),
-          units.length(most));
-    }
-  }
-
   private void intake() {
-    StretchDesign last = last();
+    StretchDesign last = PipeFindings.last(design);
     if (last.arrivingM3S() <= last.passesM3S() * (1 + 1e-9)) {
       return;
     }
@@ -184,7 +103,7 @@ public final class DrainFindings {
         "Of the %s that arrives at the peak the drain takes %s; the rest runs over it, as all of it"
             + " does now.",
         units.flow(last.arrivingM3S()), units.flow(last.passesM3S()));
-    stretches().stream()
+    PipeFindings.stretches(design).stream()
         .filter(p -> p.stretch().overtopped())
         .max(
             Comparator.comparingDouble(
@@ -203,11 +122,6 @@ public final class DrainFindings {
                     p.stretch().intakeLimit().name().toLowerCase(Locale.ROOT),
                     p.stretch().intakeLimit() == DrainInflow.Limit.OPENINGS ? "let" : "lets",
                     units.flow(p.stretch().intakeM2S() * units.metresPerLengthUnit())));
-  }
-
-  private StretchDesign last() {
-    List<StretchDesign> main = design.main().stretches();
-    return main.get(main.size() - 1);
   }
 
   private void level() {
@@ -279,63 +193,6 @@ public final class DrainFindings {
         : seconds < 48 * 3600
             ? String.format(Locale.ROOT, "%.1f hours", seconds / 3600)
             : String.format(Locale.ROOT, "%.1f days", seconds / 86_400);
-  }
-
-  /** A bore that has no room for as large a pipe as leads to it. */
-  private void narrowBore() {
-    for (LineDesign line : design.lines()) {
-      for (int i = 1; i < line.stretches().size(); i++) {
-        StretchDesign bored = line.stretches().get(i);
-        Pipe above = line.stretches().get(i - 1).pipe();
-        if (bored.span() == Station.Span.BORED
-            && bored.count() == 1
-            && bored.pipe().nominalIn() < above.nominalIn()) {
-          add(
-              "Under the slab at %s station %s only %s has room where %s leads to it; at the peak it"
-                  + " is %.0f %% full.",
-              line.name(),
-              units.length(bored.fromM()),
-              bored.pipe().words(),
-              above.words(),
-              100 * bored.loading());
-        }
-      }
-    }
-  }
-
-  /** Two 4 in pipes for one 6 in under a walk ({@code common practice, no source}). */
-  private void crossing() {
-    stretches().stream()
-        .filter(p -> p.stretch().span() == Station.Span.BORED)
-        .filter(p -> p.stretch().count() > 1 || p.stretch().pipe().nominalIn() == 6)
-        .findFirst()
-        .ifPresent(
-            p -> {
-              StretchDesign bored = p.stretch();
-              Pipe planned = PipeTable.of(site.drain());
-              Pipe one =
-                  bored.count() > 1
-                      ? PipeTable.solid(planned)
-                      : PipeTable.find(planned.material(), false, 6)
-                          .orElseGet(() -> PipeTable.solid(planned));
-              Pipe same =
-                  PipeTable.find(one.material(), false, 4)
-                      .orElseGet(
-                          () -> PipeTable.find(Pipe.Material.CORRUGATED, false, 4).orElseThrow());
-              Pipe smooth = PipeTable.find(Pipe.Material.SCHEDULE_40, false, 4).orElseThrow();
-              add(
-                  "Under the slab at %s station %s %s: side by side they carry %.0f %% of what one"
-                      + " %s does if they are the same pipe, %.0f %% if they are %s.",
-                  p.line().name(),
-                  units.length(bored.fromM()),
-                  bored.count() > 1
-                      ? "lie two 4 in pipes in place of one"
-                      : "one pipe has room; two 4 in pipes could take its place",
-                  100 * TwinPipes.capacityRatio(2, same, one),
-                  one.words(),
-                  100 * TwinPipes.capacityRatio(2, smooth, one),
-                  smooth.words());
-            });
   }
 
   private void filters() {

@@ -19,9 +19,11 @@ import org.yardfall.site.Site;
 
 /**
  * Chooses the pipe of every stretch: the smallest, from the one planned upward, that carries the
- * peak flowing full, never smaller than the one upstream. A larger pipe than planned is taken only
- * where the line's depth leaves it its cover and the trench its width; otherwise the line keeps the
- * planned pipe there, and the one it needs is told.
+ * peak flowing full, never smaller than the one upstream, since what a wider pipe carries along
+ * sticks in a narrower. A larger pipe than planned is taken only where the line's depth leaves it
+ * its cover and the trench its width; otherwise the line keeps the pipe it has. Wherever a pipe is
+ * too small, or would shrink under a slab, or lies with less cover than asked because one upstream
+ * is large, the next pipe to plan the route with is told.
  */
 final class PipeSizer {
 
@@ -44,7 +46,7 @@ final class PipeSizer {
     this.planned = planned;
   }
 
-  /** The pipe that some stretch needs and has no room for; empty where all have room. */
+  /** The next pipe to plan the route with; empty where the pipes chosen stand. */
   Optional<Pipe> needed() {
     return needed;
   }
@@ -73,6 +75,9 @@ final class PipeSizer {
       }
       if (up.span() != Station.Span.BORED) {
         pipe = grow(pipe, grade, carried.get(i).flowM3S(), up, down);
+        if (pipe.insideM() > planned.insideM() && !(fits(pipe, up) && fits(pipe, down))) {
+          needsNext();
+        }
       }
       SlabPipes laid =
           switch (up.span()) {
@@ -87,8 +92,8 @@ final class PipeSizer {
 
   /**
    * The pipes of a bore: two side by side as planned; one alone as large as the drain's there where
-   * slab and base leave it room, else as planned, and if that is too small the route is planned
-   * again with a larger pipe.
+   * slab and base leave it room, else as planned, and if that is too small or narrower than the
+   * drain's the route is planned again with a larger pipe.
    */
   private SlabPipes underSlab(
       List<Bore> bores, Station up, Station down, Pipe pipe, double grade, double flowM3S) {
@@ -106,8 +111,9 @@ final class PipeSizer {
         return one;
       }
     }
-    if (bored.count() * Manning.fullM3S(bored.pipe(), grade) < flowM3S) {
-      PipeTable.next(planned).ifPresent(this::needs);
+    boolean shrinks = bored.count() == 1 && bored.pipe().nominalIn() < pipe.nominalIn();
+    if (shrinks || bored.count() * Manning.fullM3S(bored.pipe(), grade) < flowM3S) {
+      needsNext();
     }
     return bored;
   }
@@ -124,8 +130,9 @@ final class PipeSizer {
         .orElse(site.drain().minCoverM());
   }
 
-  private void needs(Pipe one) {
-    needed = needed.filter(p -> p.insideM() >= one.insideM()).or(() -> Optional.of(one));
+  /** Only one size up is asked for: the route is planned again with it, and looked at again. */
+  private void needsNext() {
+    needed = PipeTable.next(planned);
   }
 
   /** The largest pipe of some stretches, as perforated as the planned one. */
@@ -147,9 +154,7 @@ final class PipeSizer {
         return pipe;
       }
       if (!fits(next.get(), up) || !fits(next.get(), down)) {
-        // Only one size up is asked for: the route is planned again with it, and looked at again.
-        Pipe one = PipeTable.next(planned).orElseThrow();
-        needs(one);
+        needsNext();
         return pipe;
       }
       pipe = next.get();

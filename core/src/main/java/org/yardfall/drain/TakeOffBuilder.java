@@ -138,7 +138,7 @@ final class TakeOffBuilder {
             unit.byVolume() ? Measure.VOLUME : Measure.MASS,
             needed,
             up(needed, unit.size()),
-            text("rounded up to whole %s (%.4f %s)", unit.words(), unit.size(), symbol),
+            text("rounded up to whole %s, multiples of %.4f %s", unit.words(), unit.size(), symbol),
             text("%.2f m³", laid.stoneM3())
                 + (unit.byVolume() ? "; a tonne's price at " : " at ")
                 + density,

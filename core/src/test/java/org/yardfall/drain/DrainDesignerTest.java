@@ -179,7 +179,8 @@ class DrainDesignerTest {
     DrainDesign tight = yard.design(route);
     assertEquals(4, tight.main().stretches().get(10).pipe().nominalIn(), 0);
     assertTrue(said(yard, route, "only 4 in solid Schedule 40 PVC has room"));
-    assertEquals(tight.main().stretches().get(10).loading() > 1, tight.tooSmall().isPresent());
+    // A pipe may not shrink downstream: the route is to be planned with a larger one.
+    assertEquals(6, tight.tooSmall().orElseThrow().nominalIn(), 0);
   }
 
   private static boolean said(Yard yard, Route route, String words) {
