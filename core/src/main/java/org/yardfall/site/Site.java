@@ -197,6 +197,8 @@ public record Site(
         elevation,
         outletRules,
         pinned,
+        seeps,
+        levelled,
         assumptions,
         warnings,
         inputs);
