@@ -1,5 +1,7 @@
 package org.yardfall.route;
 
+import java.util.Arrays;
+
 /**
  * Between which inverts a pipe must run along a line, and at which grades.
  *
@@ -7,6 +9,7 @@ package org.yardfall.route;
  * @param lowM lowest invert at each station in metres; −infinity where none is asked
  * @param highM highest invert at each station in metres; +infinity where none is asked
  * @param breakable whether the grade may change there: not within a bore
+ * @param dug whether a trench is dug from each station to the next: not through a bore
  * @param minGrade least fall per metre
  * @param maxGrade greatest fall per metre
  */
@@ -16,13 +19,34 @@ record Corridor(
     double[] lowM,
     double[] highM,
     boolean[] breakable,
+    boolean[] dug,
     double minGrade,
     double maxGrade) {
+
+  /** An end that nothing holds lies no farther than this from the ground, in metres. */
+  private static final double FAR_M = 100;
+
+  /** A corridor that is dug all along. */
+  Corridor(
+      double[] stationM,
+      double[] lowM,
+      double[] highM,
+      boolean[] breakable,
+      double minGrade,
+      double maxGrade) {
+    this(stationM, lowM, highM, breakable, allDug(stationM.length - 1), minGrade, maxGrade);
+  }
+
+  private static boolean[] allDug(int stretches) {
+    boolean[] dug = new boolean[stretches];
+    Arrays.fill(dug, true);
+    return dug;
+  }
 
   /**
    * The corridor of a line.
    *
-   * @param endInvertM lowest invert at the lower end in metres
+   * @param endInvertM lowest invert at the lower end in metres; NaN where none is asked
    */
   static Corridor of(GroundLine line, Bounds b, double endInvertM) {
     int n = line.size();
@@ -34,10 +58,48 @@ record Corridor(
       high[i] = line.highestM(i, b);
       breakable[i] = !line.inBore(i);
     }
+    for (int end : new int[] {0, n - 1}) {
+      low[end] = Math.max(low[end], line.groundM[end] - FAR_M);
+      high[end] = Math.min(high[end], line.groundM[end] + FAR_M);
+    }
     if (!Double.isNaN(endInvertM)) {
       low[n - 1] = Math.max(low[n - 1], endInvertM);
     }
-    return new Corridor(line.stationM, low, high, breakable, b.minGrade(), b.maxGrade());
+    boolean[] dug = new boolean[n - 1];
+    for (int i = 0; i < n - 1; i++) {
+      dug[i] = !line.bored(i);
+    }
+    return new Corridor(line.stationM, low, high, breakable, dug, b.minGrade(), b.maxGrade());
+  }
+
+  /** The same, its grade changing only where it may and is asked to. */
+  Corridor bending(boolean[] asked) {
+    boolean[] bends = breakable.clone();
+    for (int i = 0; i < bends.length; i++) {
+      bends[i] &= asked[i];
+    }
+    return new Corridor(stationM, lowM, highM, bends, dug, minGrade, maxGrade);
+  }
+
+  /** The corridor upside down and from the other end: a pipe through it is one through this. */
+  Corridor mirrored() {
+    int n = size();
+    double[] station = new double[n];
+    double[] low = new double[n];
+    double[] high = new double[n];
+    boolean[] bends = new boolean[n];
+    boolean[] trench = new boolean[n - 1];
+    for (int i = 0; i < n; i++) {
+      int k = n - 1 - i;
+      station[i] = stationM[n - 1] - stationM[k];
+      low[i] = -highM[k];
+      high[i] = -lowM[k];
+      bends[i] = breakable[k];
+      if (i < n - 1) {
+        trench[i] = dug[k - 1];
+      }
+    }
+    return new Corridor(station, low, high, bends, trench, minGrade, maxGrade);
   }
 
   int size() {

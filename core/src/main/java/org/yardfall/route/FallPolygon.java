@@ -6,14 +6,21 @@ package org.yardfall.route;
  */
 final class FallPolygon {
 
-  private double[] v = new double[16];
-  private double[] g = new double[16];
+  private double[] v;
+  private double[] g;
   private double[] nextV = new double[16];
   private double[] nextG = new double[16];
   private int n;
 
+  private FallPolygon(double[] v, double[] g, int n) {
+    this.v = v;
+    this.g = g;
+    this.n = n;
+  }
+
   /** Every grade from low to high and every invert from low to high. */
   FallPolygon(double lowM, double highM, double minGrade, double maxGrade) {
+    this(new double[16], new double[16], 4);
     v[0] = lowM;
     g[0] = minGrade;
     v[1] = highM;
@@ -22,7 +29,6 @@ final class FallPolygon {
     g[2] = maxGrade;
     v[3] = lowM;
     g[3] = maxGrade;
-    n = 4;
   }
 
   boolean isEmpty() {
@@ -75,18 +81,36 @@ final class FallPolygon {
 
   private static final double EPSILON_M = 1e-9;
 
-  /** The invert at the upper end and the fall that make the weighted sum greatest. */
-  double[] greatest(double invertWeight, double fallWeight) {
-    double[] best = null;
-    double most = Double.NEGATIVE_INFINITY;
+  /** Another polygon with the same grades. */
+  FallPolygon copy() {
+    return new FallPolygon(v.clone(), g.clone(), n);
+  }
+
+  /**
+   * Gives the corners of the part of the polygon that starts between two inverts, each as an invert
+   * at the upper end and a fall per metre.
+   */
+  void corners(double lowM, double highM, Corners to) {
     for (int i = 0; i < n; i++) {
-      double sum = invertWeight * v[i] + fallWeight * g[i];
-      if (sum > most) {
-        most = sum;
-        best = new double[] {v[i], g[i]};
+      int last = i == 0 ? n - 1 : i - 1;
+      if (v[i] >= lowM - EPSILON_M && v[i] <= highM + EPSILON_M) {
+        to.corner(v[i], g[i]);
       }
+      cross(last, i, lowM, to);
+      cross(last, i, highM, to);
     }
-    return best;
+  }
+
+  /** Takes corners. */
+  interface Corners {
+    /** Takes one. */
+    void corner(double invertM, double grade);
+  }
+
+  private void cross(int a, int b, double invertM, Corners to) {
+    if ((v[a] < invertM) != (v[b] < invertM) && v[a] != v[b]) {
+      to.corner(invertM, g[a] + (invertM - v[a]) / (v[b] - v[a]) * (g[b] - g[a]));
+    }
   }
 
   /** Lowest invert so far down. */

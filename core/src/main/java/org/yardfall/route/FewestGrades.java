@@ -73,14 +73,27 @@ final class FewestGrades {
   }
 
   private Optional<List<Knot>> search() {
+    List<List<List<Reached>>> rounds = rounds(n);
+    int last = rounds.size() - 1;
+    return last > 0 && !rounds.get(last).get(n - 1).isEmpty()
+        ? Optional.of(trace(rounds, last))
+        : Optional.empty();
+  }
+
+  /**
+   * What is reached with at most 0, 1, 2 … grades, until the lower end is, or as many rounds as
+   * asked are made, or nothing more is reached.
+   */
+  private List<List<List<Reached>>> rounds(int most) {
     List<List<List<Reached>>> rounds = new ArrayList<>();
     List<List<Reached>> start = nothing();
+    rounds.add(start);
     if (!(c.lowM()[0] <= c.highM()[0] + EPSILON_M)) {
-      return Optional.empty();
+      return rounds;
     }
     start.get(0).add(new Reached(Math.min(c.lowM()[0], c.highM()[0]), c.highM()[0]));
-    rounds.add(start);
-    for (int round = 1; round <= n; round++) {
+    boolean more = true;
+    for (int round = 1; round <= most && more; round++) {
       List<List<Reached>> before = rounds.get(round - 1);
       List<List<Reached>> now = nothing();
       for (int j = 0; j < n - 1; j++) {
@@ -88,7 +101,7 @@ final class FewestGrades {
           spread(j, from, now);
         }
       }
-      boolean more = false;
+      more = false;
       for (int i = 0; i < n; i++) {
         now.get(i).addAll(before.get(i));
         List<Reached> merged = merged(now.get(i));
@@ -96,14 +109,40 @@ final class FewestGrades {
         now.set(i, merged);
       }
       rounds.add(now);
-      if (!now.get(n - 1).isEmpty()) {
-        return Optional.of(trace(rounds, round));
-      }
-      if (!more) {
-        return Optional.empty();
-      }
+      more &= now.get(n - 1).isEmpty();
     }
-    return Optional.empty();
+    return rounds;
+  }
+
+  /** The inverts that a pipe of so many grades at most can reach. */
+  static final class Reach {
+    private final List<List<List<Reached>>> rounds;
+
+    private Reach(List<List<List<Reached>>> rounds) {
+      this.rounds = rounds;
+    }
+
+    private List<Reached> at(int grades, int station) {
+      return rounds.get(Math.min(grades, rounds.size() - 1)).get(station);
+    }
+
+    boolean meets(int grades, int station) {
+      return !at(grades, station).isEmpty();
+    }
+
+    double lowestM(int grades, int station) {
+      return at(grades, station).get(0).lowM;
+    }
+
+    double highestM(int grades, int station) {
+      List<Reached> there = at(grades, station);
+      return there.get(there.size() - 1).highM;
+    }
+  }
+
+  /** What is reached of a corridor with up to so many grades. */
+  static Reach reach(Corridor corridor, boolean drops, int grades) {
+    return new Reach(new FewestGrades(corridor, corridor.breakable(), drops).rounds(grades));
   }
 
   private List<List<Reached>> nothing() {

@@ -12,8 +12,8 @@ import org.yardfall.route.FewestGrades.Knot;
  *
  * <p>Everywhere along the line, and not only at its stations, the pipe keeps cover and depth, stays
  * under what it must go under, falls by at least the least grade, and lies straight under slabs.
- * Two pipes can be asked for: the highest, which is the least excavation, and the one of fewest
- * grades, which is what a crew can lay well.
+ * Two pipes can be asked for: the one of fewest grades, which is what a crew can lay well, and the
+ * one of least digging, which bends with the ground.
  */
 public final class GradeLine {
 
@@ -25,7 +25,7 @@ public final class GradeLine {
   private GradeLine() {}
 
   /**
-   * The pipe with the fewest breaks of grade, raised as far as it goes with that many.
+   * The pipe with the fewest breaks of grade, and of all those the one with the least digging.
    *
    * @param line the ground along the line
    * @param b the limits; the greatest grade is met by drops where it can not be met otherwise
@@ -35,35 +35,42 @@ public final class GradeLine {
   public static Optional<DrainLine> fewestBreaks(GroundLine line, Bounds b, double endInvertM) {
     Corridor corridor = Corridor.of(line, b, endInvertM);
     return FewestGrades.find(corridor)
-        .map(knots -> stations(line, b, LeastDigging.raise(corridor, knots)));
+        .map(knots -> stations(line, b, LeastDigging.of(corridor, knots)));
   }
 
   /**
-   * The highest pipe: the least excavation, however many breaks. It is found by letting it fall by
-   * the least grade from the ground's cover, so the greatest grade may be passed.
+   * The pipe with the least digging, however many breaks: it may bend at every stake, that is at
+   * the line's own bends, at the ends of bores and every {@value #STATION_M} m; where no such pipe
+   * falls, at every place. Where the ground falls faster than the greatest grade it is the pipe of
+   * fewest breaks: least digging would be one drop after another there.
    *
    * @param endInvertM lowest invert at the lower end in metres; NaN where none is asked
    * @return empty where no pipe falls along the line within the limits
    */
-  public static Optional<DrainLine> highest(GroundLine line, Bounds b, double endInvertM) {
-    double[] v = line.highestDown(Double.POSITIVE_INFINITY, b);
-    if (v == null || v[v.length - 1] < endInvertM - EPSILON_M) {
-      return Optional.empty();
-    }
-    List<Knot> knots = new ArrayList<>();
-    for (int i = 0; i < v.length; i++) {
-      int last = knots.isEmpty() ? -1 : knots.get(knots.size() - 1).at();
-      if (last <= 0 || i == v.length - 1 || !straight(line, v, i)) {
-        knots.add(new Knot(i, v[i], v[i]));
-      }
-    }
-    return Optional.of(stations(line, b, knots));
+  public static Optional<DrainLine> leastDigging(GroundLine line, Bounds b, double endInvertM) {
+    Corridor corridor = Corridor.of(line, b, endInvertM);
+    return LeastDigging.bent(corridor.bending(stakes(line)))
+        .or(() -> LeastDigging.bent(corridor))
+        .map(knots -> stations(line, b, knots))
+        .or(() -> fewestBreaks(line, b, endInvertM));
   }
 
-  private static boolean straight(GroundLine line, double[] v, int i) {
-    double before = (v[i - 1] - v[i]) / (line.stationM[i] - line.stationM[i - 1]);
-    double after = (v[i] - v[i + 1]) / (line.stationM[i + 1] - line.stationM[i]);
-    return Math.abs(before - after) < 1e-9;
+  private static boolean[] stakes(GroundLine line) {
+    boolean[] stakes = new boolean[line.size()];
+    double last = 0;
+    for (int i = 0; i < stakes.length; i++) {
+      boolean fixed = line.vertex[i] || (i > 0 && i < line.span.length && changes(line, i));
+      boolean due = i + 1 < stakes.length && line.stationM[i + 1] - last > STATION_M;
+      if (fixed || due) {
+        stakes[i] = true;
+        last = line.stationM[i];
+      }
+    }
+    return stakes;
+  }
+
+  private static boolean changes(GroundLine line, int i) {
+    return line.span[i - 1] != line.span[i];
   }
 
   /** Number of changes of grade along a line, drops counted as one. */
@@ -128,7 +135,7 @@ public final class GradeLine {
     if (i == 0 || i == line.size() - 1) {
       return true;
     }
-    if (line.span[i - 1] != line.span[i]) {
+    if (changes(line, i)) {
       return true;
     }
     boolean highest = true;

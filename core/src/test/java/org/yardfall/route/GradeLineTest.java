@@ -20,109 +20,135 @@ class GradeLineTest {
 
   private static final double RUNG_M = 0.01;
 
-  private static Corridor random(long seed) {
+  /**
+   * A corridor along ground that falls by up to so much a station more than it may, some of it
+   * bored; its bounds lie on the ladder.
+   */
+  private static Corridor random(long seed, double steepM) {
     Random random = new Random(seed);
-    int n = 3 + random.nextInt(5);
+    int n = 3 + random.nextInt(7);
+    int wide = 2 + random.nextInt(11);
+    int least = steepM > 0.2 ? 20 : 1;
     double[] station = new double[n];
     double[] low = new double[n];
     double[] high = new double[n];
     boolean[] breakable = new boolean[n];
+    boolean[] dug = new boolean[n - 1];
+    double uneven = 0.06 + steepM * random.nextDouble();
     double ground = 1;
     for (int i = 0; i < n; i++) {
       station[i] = i == 0 ? 0 : station[i - 1] + 1 + random.nextInt(4);
-      ground -= 0.12 * random.nextDouble() - 0.02;
+      ground -= uneven * random.nextDouble() - 0.02;
       high[i] = Math.round(ground / RUNG_M) * RUNG_M;
-      low[i] = high[i] - RUNG_M * (2 + random.nextInt(12));
+      low[i] = high[i] - RUNG_M * (least + random.nextInt(wide));
       breakable[i] = random.nextInt(5) > 0;
-    }
-    return new Corridor(station, low, high, breakable, 0.01, 0.08);
-  }
-
-  /**
-   * Fewest straight grades with knots on the ladder, the corridor and grades widened by a slack.
-   */
-  private static int fewest(Corridor c, double slackM) {
-    int n = c.size();
-    int rungs = 200;
-    double base = Arrays.stream(c.lowM()).min().orElse(0) - 0.3;
-    int[][] links = new int[n][rungs];
-    for (int[] row : links) {
-      Arrays.fill(row, Integer.MAX_VALUE);
-    }
-    for (int r = 0; r < rungs; r++) {
-      double v = base + r * RUNG_M;
-      if (v >= c.lowM()[0] - slackM - 1e-9 && v <= c.highM()[0] + slackM + 1e-9) {
-        links[0][r] = 0;
+      if (i > 0) {
+        dug[i - 1] = random.nextInt(6) > 0;
       }
     }
-    for (int i = 1; i < n; i++) {
-      for (int j = 0; j < i; j++) {
-        double d = c.stationM()[i] - c.stationM()[j];
-        for (int from = 0; from < rungs; from++) {
-          if (links[j][from] == Integer.MAX_VALUE || !(j == 0 || c.breakable()[j])) {
-            continue;
-          }
-          for (int to = 0; to <= from; to++) {
-            double grade = (from - to) * RUNG_M / d;
-            double more = 2 * slackM / d;
-            if (grade >= c.minGrade() - more - 1e-9
-                && grade <= c.maxGrade() + more + 1e-9
-                && fits(c, j, i, base + from * RUNG_M, base + to * RUNG_M, slackM)) {
-              links[i][to] = Math.min(links[i][to], links[j][from] + 1);
-            }
-          }
-        }
-      }
-    }
-    return Arrays.stream(links[n - 1]).min().orElse(Integer.MAX_VALUE);
-  }
-
-  private static boolean fits(Corridor c, int j, int i, double from, double to, double slackM) {
-    for (int s = j; s <= i; s++) {
-      double share = (c.stationM()[s] - c.stationM()[j]) / (c.stationM()[i] - c.stationM()[j]);
-      double v = from + share * (to - from);
-      if (v < c.lowM()[s] - slackM - 1e-6 || v > c.highM()[s] + slackM + 1e-6) {
-        return false;
-      }
-    }
-    return true;
+    return new Corridor(station, low, high, breakable, dug, 0.01, 0.08);
   }
 
   private static boolean dropless(List<Knot> knots) {
     return knots.stream().allMatch(k -> k.arriveM() <= k.leaveM() + 1e-6);
   }
 
-  @Property(tries = 10_000, seed = "21", shrinking = ShrinkingMode.OFF)
-  void noPipeOnALadderHasFewerGradesAndTheOneFoundFits(
+  private static int[] byGrades = new int[10];
+  private static int dropped;
+  private static int bent;
+
+  /** Fewest grades, and of all such pipes the least digging: none on the ladder has less. */
+  @Property(tries = 30_000, seed = "21", shrinking = ShrinkingMode.OFF)
+  void noPipeOnALadderHasFewerGradesOrAsManyAndLessDigging(
       @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
-    Corridor c = random(seed);
+    Corridor c = random(seed, 0.12);
     Optional<List<Knot>> found = FewestGrades.find(c);
-    int ladder = fewest(c, 0);
-    int widened = fewest(c, RUNG_M / 2);
     boolean without = found.isPresent() && dropless(found.get());
+    int ladder = new LadderPipes(c, RUNG_M, 0, false).fewest();
     if (ladder < Integer.MAX_VALUE) {
       assertTrue(without);
       assertTrue(found.get().size() - 1 <= ladder);
     }
     if (without) {
       // rounding the pipe's knots to the ladder keeps it in the widened corridor
+      int widened = new LadderPipes(c, RUNG_M, RUNG_M / 2, false).fewest();
       assertTrue(found.get().size() - 1 >= widened, found + " against " + widened);
-      checkFits(c, found.get());
-      List<Knot> raised = LeastDigging.raise(c, found.get());
-      assertEquals(found.get().size(), raised.size());
-      checkFits(c, raised);
-      assertTrue(area(c, raised) >= area(c, found.get()) - 1e-9);
+      checkLeastDigging(c, found.get(), false);
+      byGrades[found.get().size() - 1]++;
     }
+  }
+
+  /** The same where only drops keep the pipe under the greatest grade. */
+  @Property(tries = 20_000, seed = "24", shrinking = ShrinkingMode.OFF)
+  void noPipeWithDropsOnALadderHasFewerGradesOrAsManyAndLessDigging(
+      @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
+    Corridor c = random(seed, 0.4);
+    Optional<List<Knot>> found = FewestGrades.find(c);
+    if (found.isPresent() && dropless(found.get())) {
+      return;
+    }
+    int ladder = new LadderPipes(c, RUNG_M, 0, true).fewest();
+    if (found.isEmpty()) {
+      assertEquals(Integer.MAX_VALUE, ladder);
+      return;
+    }
+    assertTrue(found.get().size() - 1 <= ladder);
+    assertTrue(found.get().size() - 1 >= new LadderPipes(c, RUNG_M, RUNG_M / 2, true).fewest());
+    checkLeastDigging(c, found.get(), true);
+    dropped++;
+  }
+
+  /**
+   * Bent wherever that saves digging: no pipe on the ladder, with however many grades, has less.
+   */
+  @Property(tries = 30_000, seed = "25", shrinking = ShrinkingMode.OFF)
+  void noPipeOnALadderWithAnyNumberOfGradesHasLessDigging(
+      @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
+    Corridor c = random(seed, 0.12);
+    Optional<List<Knot>> found = LeastDigging.bent(c);
+    LadderPipes ladder = new LadderPipes(c, RUNG_M, 0, false);
+    if (found.isEmpty()) {
+      assertEquals(Integer.MAX_VALUE, ladder.fewest());
+      return;
+    }
+    checkFits(c, found.get());
+    for (int grades = 1; grades < c.size(); grades++) {
+      assertTrue(area(c, found.get()) >= ladder.mostM2(grades) - 2e-5);
+    }
+    // it never digs more than the pipe of fewest grades
+    List<Knot> fewest = LeastDigging.of(c, FewestGrades.find(c).orElseThrow());
+    assertTrue(area(c, found.get()) >= area(c, fewest) - 2e-5);
+    assertTrue(found.get().size() >= fewest.size());
+    bent += found.get().size() > fewest.size() ? 1 : 0;
+  }
+
+  @net.jqwik.api.lifecycle.AfterContainer
+  static void allKindsWereSeen() {
+    if (Arrays.stream(byGrades).sum() > 0 && dropped > 0 && bent > 0) {
+      String seen = Arrays.toString(byGrades) + " by grades, " + dropped + " dropped, " + bent;
+      assertTrue(Arrays.stream(byGrades).sum() >= 10_000 && byGrades[4] > 1000, seen);
+      assertTrue(dropped > 500 && bent > 5000, seen);
+    }
+  }
+
+  private static void checkLeastDigging(Corridor c, List<Knot> fewest, boolean drops) {
+    checkFits(c, fewest);
+    List<Knot> raised = LeastDigging.of(c, fewest);
+    assertEquals(fewest.size(), raised.size());
+    checkFits(c, raised);
+    double most = new LadderPipes(c, RUNG_M, 0, drops).mostM2(fewest.size() - 1);
+    assertTrue(area(c, raised) >= most - 2e-5, area(c, raised) + " m2 against " + most);
+    // the pipe found first may use the rounding of its bounds otherwise
+    assertTrue(area(c, raised) >= area(c, fewest) - 2e-5);
   }
 
   private static void checkFits(Corridor c, List<Knot> knots) {
     for (int k = 1; k < knots.size(); k++) {
       Knot a = knots.get(k - 1);
       Knot b = knots.get(k);
-      assertTrue(fits(c, a.at(), b.at(), a.leaveM(), b.arriveM(), 0));
-      double grade = (a.leaveM() - b.arriveM()) / (c.stationM()[b.at()] - c.stationM()[a.at()]);
-      assertTrue(grade >= c.minGrade() - 1e-6 && grade <= c.maxGrade() + 1e-6, "" + grade);
+      assertTrue(LadderPipes.fits(c, a.at(), b.at(), a.leaveM(), b.arriveM(), 0), knots.toString());
       assertTrue(k == 1 || c.breakable()[a.at()]);
+      assertTrue(a.arriveM() >= a.leaveM());
     }
   }
 
@@ -131,101 +157,9 @@ class GradeLineTest {
     for (int k = 1; k < knots.size(); k++) {
       Knot a = knots.get(k - 1);
       Knot b = knots.get(k);
-      area += (a.leaveM() + b.arriveM()) / 2 * (c.stationM()[b.at()] - c.stationM()[a.at()]);
+      area += LadderPipes.areaM2(c, a.at(), b.at(), a.leaveM(), b.arriveM());
     }
     return area;
-  }
-
-  @Property(tries = 1000, seed = "22", shrinking = ShrinkingMode.OFF)
-  void aSingleGradeIsRaisedAsHighAsAnyOnTheLadder(
-      @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
-    Corridor c = random(seed);
-    Optional<List<Knot>> found = FewestGrades.find(c);
-    if (found.isEmpty() || found.get().size() != 2 || !dropless(found.get())) {
-      return;
-    }
-    double area = area(c, LeastDigging.raise(c, found.get()));
-    int last = c.size() - 1;
-    double d = c.stationM()[last];
-    for (double top = c.lowM()[0]; top <= c.highM()[0] + 1e-9; top += RUNG_M) {
-      for (double end = c.lowM()[last]; end <= c.highM()[last] + 1e-9; end += RUNG_M) {
-        double grade = (top - end) / d;
-        if (grade >= c.minGrade() && grade <= c.maxGrade() && fits(c, 0, last, top, end, -1e-6)) {
-          assertTrue(area >= (top + end) / 2 * d - 1e-6);
-        }
-      }
-    }
-  }
-
-  /** Greatest area under any pipe with so many grades and its knots on the ladder. */
-  private static double most(Corridor c, int grades) {
-    int n = c.size();
-    int rungs = 200;
-    double base = Arrays.stream(c.lowM()).min().orElse(0) - 0.3;
-    double[][] area = new double[n][rungs];
-    for (double[] row : area) {
-      Arrays.fill(row, Double.NEGATIVE_INFINITY);
-    }
-    for (int r = 0; r < rungs; r++) {
-      if (fits(c, 0, 0, base + r * RUNG_M)) {
-        area[0][r] = 0;
-      }
-    }
-    for (int round = 0; round < grades; round++) {
-      double[][] next = new double[n][rungs];
-      for (double[] row : next) {
-        Arrays.fill(row, Double.NEGATIVE_INFINITY);
-      }
-      for (int j = 0; j < n; j++) {
-        for (int from = 0; from < rungs; from++) {
-          if (area[j][from] == Double.NEGATIVE_INFINITY || !(j == 0 || c.breakable()[j])) {
-            continue;
-          }
-          for (int i = j + 1; i < n; i++) {
-            double d = c.stationM()[i] - c.stationM()[j];
-            for (int to = 0; to <= from; to++) {
-              double grade = (from - to) * RUNG_M / d;
-              double top = base + from * RUNG_M;
-              double end = base + to * RUNG_M;
-              if (grade >= c.minGrade() - 1e-9
-                  && grade <= c.maxGrade() + 1e-9
-                  && fits(c, j, i, top, end, 0)) {
-                next[i][to] = Math.max(next[i][to], area[j][from] + (top + end) / 2 * d);
-              }
-            }
-          }
-        }
-      }
-      area = next;
-    }
-    return Arrays.stream(area[n - 1]).max().orElse(Double.NEGATIVE_INFINITY);
-  }
-
-  private static boolean fits(Corridor c, int i, int same, double v) {
-    return i == same && v >= c.lowM()[i] - 1e-6 && v <= c.highM()[i] + 1e-6;
-  }
-
-  /** One break is where it is best; with two or more the pipe may lie a centimetre too low. */
-  @Property(tries = 3000, seed = "23", shrinking = ShrinkingMode.OFF)
-  void noPipeOnTheLadderWithAsFewGradesLiesHigher(
-      @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
-    Corridor c = random(seed);
-    Optional<List<Knot>> found = FewestGrades.find(c);
-    if (found.isEmpty() || !dropless(found.get()) || found.get().size() < 3) {
-      return;
-    }
-    int grades = found.get().size() - 1;
-    double length = c.stationM()[c.size() - 1];
-    double lacksM = (most(c, grades) - area(c, LeastDigging.raise(c, found.get()))) / length;
-    assertTrue(lacksM <= (grades == 2 ? 1e-5 : 0.01), grades + " grades: " + lacksM);
-    raised++;
-  }
-
-  private static int raised;
-
-  @net.jqwik.api.lifecycle.AfterContainer
-  static void linesWithBreaksWereSeen() {
-    assertTrue(raised == 0 || raised > 400, "only " + raised);
   }
 
   private static GroundLine along(ElevationGrid ground, double... xy) {
@@ -278,7 +212,7 @@ class GradeLineTest {
   void theHighestPipeIsTheGroundLessCoverWhereTheGroundFallsEnough() {
     ElevationGrid plane = RouteFixtures.ground(100, 5, 0.5, (x, y) -> 10 - 0.03 * x);
     DrainLine pipe =
-        GradeLine.highest(along(plane, 1, 1.25, 49, 1.25), BOUNDS, Double.NaN).orElseThrow();
+        GradeLine.leastDigging(along(plane, 1, 1.25, 49, 1.25), BOUNDS, Double.NaN).orElseThrow();
     for (Station s : pipe.stations()) {
       assertEquals(s.groundM() - 0.15 - 0.116, s.invertM(), 1e-6);
     }
