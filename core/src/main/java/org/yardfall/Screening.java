@@ -81,24 +81,26 @@ public final class Screening {
             given.elevation(), given.crs(), given.lot().map(Parcel::outline).orElse(null));
     Site site = source.features().on(given);
     CatchmentWindow window = CatchmentWindow.read(site, source);
-    Terrain terrain = window.terrain();
-    SurfaceWater water = window.water();
+    ShapedSite shaped = ShapedSite.of(site, window.terrain(), window.water());
+
+    List<String> notes = new ArrayList<>(window.warnings());
+    notes.addAll(shaped.warnings());
 
     progress.stage("storm");
     Storm storm = Storm.of(site.storm());
-    Standing standing = standing(site, terrain, water, storm);
-    Optional<InflowLedgerFinder> ledgers =
-        site.lot()
-            .map(
-                lot ->
-                    InflowLedgerFinder.of(
-                        site, terrain, water, storm, Optional.of(standing.open())));
-    Optional<InflowLedger> ledger = ledgers.map(InflowLedgerFinder::find);
+    Standing standing = standing(shaped, storm);
+    Optional<InflowLedgerFinder> after = ledger(shaped, storm, standing);
+    Optional<InflowLedgerFinder> now =
+        shaped.levelled().isEmpty()
+            ? after
+            : ledger(shaped.now(), storm, standing(shaped.now(), storm));
+    Optional<InflowLedger> ledger = now.map(InflowLedgerFinder::find);
     if (!routes) {
       return new Result(
           site,
-          terrain,
-          water,
+          shaped.terrain(),
+          shaped.water(),
+          shaped.levelled(),
           Optional.of(standing.open()),
           standing.blocked(),
           standing.freeboard(),
@@ -106,24 +108,42 @@ public final class Screening {
           NO_PLAN,
           List.of(),
           List.of(),
-          window.warnings());
+          notes);
     }
 
     progress.stage("routes");
-    refuseOutletsInTheAir(site, terrain);
-    SizedPlan sized = SizedPlan.find(site, terrain, water, ledger.orElseThrow().all(), storm);
+    refuseOutletsInTheAir(site, shaped.terrain());
+    InflowLedger flows =
+        shaped.levelled().isEmpty() ? ledger.orElseThrow() : after.orElseThrow().find();
+    SizedPlan sized = SizedPlan.find(shaped, flows.all(), storm);
     return new Result(
         sized.site(),
-        terrain,
-        water,
+        shaped.terrain(),
+        shaped.water(),
+        shaped.levelled(),
         Optional.of(standing.open()),
         standing.blocked(),
         standing.freeboard(),
         ledger,
         sized.plan(),
         sized.designs(),
-        sized.effects(ledgers.orElseThrow()),
-        window.warnings());
+        sized.effects(now.orElseThrow(), after.orElseThrow()),
+        notes);
+  }
+
+  private static Optional<InflowLedgerFinder> ledger(
+      ShapedSite shaped, Storm storm, Standing standing) {
+    return shaped
+        .site()
+        .lot()
+        .map(
+            lot ->
+                InflowLedgerFinder.of(
+                    shaped.site(),
+                    shaped.terrain(),
+                    shaped.water(),
+                    storm,
+                    Optional.of(standing.open())));
   }
 
   /**
@@ -135,7 +155,10 @@ public final class Screening {
       Optional<StandingWater> blocked,
       Map<String, List<Freeboard>> freeboard) {}
 
-  private static Standing standing(Site site, Terrain terrain, SurfaceWater water, Storm storm) {
+  private static Standing standing(ShapedSite shaped, Storm storm) {
+    Site site = shaped.site();
+    Terrain terrain = shaped.terrain();
+    SurfaceWater water = shaped.water();
     SurfaceCover cover = SurfaceCover.of(site, water);
     double areaM2 = 0;
     for (int cell = 0; cell < terrain.ground().z().length; cell++) {

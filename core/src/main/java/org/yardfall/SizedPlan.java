@@ -5,9 +5,9 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.yardfall.drain.DrainCatchment;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainDesigner;
-import org.yardfall.elevation.Terrain;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.route.DrainKind;
@@ -22,7 +22,6 @@ import org.yardfall.runoff.InflowLedgerFinder;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
-import org.yardfall.water.SurfaceWater;
 
 /**
  * Routes planned with the pipe that their water needs. A pipe's size needs the flow, the flow needs
@@ -33,8 +32,9 @@ import org.yardfall.water.SurfaceWater;
  * @param site the site, its limits with the pipe planned with
  * @param plan the plan
  * @param designs the plan's routes made buildable, in their order
+ * @param designer what made them so
  */
-record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
+record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs, DrainDesigner designer) {
 
   private static final int MAX_ROUNDS = 4;
 
@@ -92,19 +92,20 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
               plan.assumptions(),
               warnings,
               plan.found()),
-          designs);
+          designs,
+          designer);
     }
   }
 
-  static SizedPlan find(
-      Site site, Terrain terrain, SurfaceWater water, List<BoundaryFlow> flows, Storm storm) {
-    Round found = plan(site, terrain, water, flows, storm, Optional.empty());
+  static SizedPlan find(ShapedSite shaped, List<BoundaryFlow> flows, Storm storm) {
+    Site site = shaped.site();
+    Round found = plan(site, shaped, flows, storm, Optional.empty());
     List<String> warnings = new ArrayList<>();
     int rounds = 1;
     Optional<Pipe> next = found.needed();
     while (next.isPresent() && rounds < MAX_ROUNDS) {
       Site larger = site.withDrain(PipeTable.with(site.drain(), next.get()));
-      Round again = plan(larger, terrain, water, flows, storm, found.proposal.ground());
+      Round again = plan(larger, shaped, flows, storm, found.proposal.ground());
       rounds++;
       if (again.proposal.routes().isEmpty()) {
         return found.saying(
@@ -136,34 +137,47 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs) {
 
   private static Round plan(
       Site site,
-      Terrain terrain,
-      SurfaceWater water,
+      ShapedSite shaped,
       List<BoundaryFlow> flows,
       Storm storm,
       Optional<RouteGround> searched) {
-    RouteFinder.Proposal proposal = RouteFinder.propose(site, terrain, water, flows, searched);
+    RouteFinder.Proposal proposal =
+        RouteFinder.propose(
+            site, shaped.terrain(), shaped.water(), flows, shaped.swales(), searched);
+    Site whole = site.withOutlets(outlets(site, proposal.found()));
     DrainDesigner designer =
-        DrainDesigner.of(site.withOutlets(outlets(site, proposal.found())), terrain, water, storm);
+        shaped
+            .levelled()
+            .map(levelled -> DrainDesigner.of(whole, levelled, shaped.water(), storm))
+            .orElseGet(() -> DrainDesigner.of(whole, shaped.terrain(), shaped.water(), storm));
     Optional<DrainDesign> best = proposal.routes().stream().findFirst().map(designer::design);
     return new Round(site, proposal, designer, best);
   }
 
-  /** What each proposed route changes across the property line, in their order. */
-  List<DrainEffect> effects(InflowLedgerFinder ledger) {
+  /**
+   * What each proposed route changes across the property line, in their order.
+   *
+   * @param now the ledger of the ground as it is
+   * @param shaped that of the ground as it will be
+   */
+  List<DrainEffect> effects(InflowLedgerFinder now, InflowLedgerFinder shaped) {
     if (designs.isEmpty()) {
       return List.of();
     }
-    DrainEffectFinder finder = DrainEffectFinder.of(ledger);
-    return designs.parallelStream().map(design -> effect(finder, design)).toList();
+    DrainEffectFinder finder = DrainEffectFinder.of(now, shaped);
+    return plan.routes().parallelStream().map(route -> effect(finder, route)).toList();
   }
 
-  private DrainEffect effect(DrainEffectFinder finder, DrainDesign design) {
+  private DrainEffect effect(DrainEffectFinder finder, Route route) {
     Outlet outlet =
         outlets(site, plan.found()).stream()
-            .filter(o -> o.id().equals(design.outletId()))
+            .filter(o -> o.id().equals(route.outletId()))
             .findFirst()
             .orElseThrow();
-    return finder.find(design.catchment().takes(), design.catchment().keepsM3(), outlet);
+    DrainDesign design = designs.get(plan.routes().indexOf(route));
+    DrainCatchment takes =
+        route.kind() == DrainKind.SWALE ? designer.takes(route) : design.catchment();
+    return finder.find(takes.takes(), takes.keepsM3(), outlet);
   }
 
   private static List<Outlet> outlets(Site site, List<Outlet> found) {

@@ -33,6 +33,7 @@ class PlanIT {
           "catchments",
           "inflow",
           "overland",
+          "levelled",
           "standing",
           "reach",
           "reach_lines",

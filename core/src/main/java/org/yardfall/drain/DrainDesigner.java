@@ -17,6 +17,7 @@ import org.yardfall.pipe.HydraulicGradeLine;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.route.Bore;
+import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
@@ -30,6 +31,7 @@ import org.yardfall.trench.GeotextileFilter;
 import org.yardfall.trench.MetrePrice;
 import org.yardfall.trench.StoneFilter;
 import org.yardfall.trench.StoneSize;
+import org.yardfall.water.LevelledGround;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.SurfaceWater;
 
@@ -46,23 +48,46 @@ public final class DrainDesigner {
   private final SurfaceWater water;
   private final Storm storm;
   private final DrainCatchmentFinder catchments;
+  private final Optional<LevelledGround> levelled;
 
-  private DrainDesigner(Site site, Terrain terrain, SurfaceWater water, Storm storm) {
+  private DrainDesigner(
+      Site site,
+      Terrain terrain,
+      SurfaceWater water,
+      Storm storm,
+      Optional<LevelledGround> levelled) {
     this.site = site;
     this.water = water;
     this.storm = storm;
     this.catchments = DrainCatchmentFinder.of(site, terrain, water, storm);
+    this.levelled = levelled;
   }
 
   /** A designer for the drains of a site. */
   public static DrainDesigner of(Site site, Terrain terrain, SurfaceWater water, Storm storm) {
-    return new DrainDesigner(site, terrain, water, storm);
+    return new DrainDesigner(site, terrain, water, storm, Optional.empty());
+  }
+
+  /**
+   * A designer for the drains of a site on which swales are levelled. A drain in place of a swale
+   * is designed for all that runs in the swale now, others for the ground as levelled.
+   *
+   * @param water the surface water of the ground as levelled
+   */
+  public static DrainDesigner of(
+      Site site, LevelledGround levelled, SurfaceWater water, Storm storm) {
+    return new DrainDesigner(site, levelled.after(), water, storm, Optional.of(levelled));
   }
 
   /** The design of one route. */
   public static DrainDesign design(
       Route route, Site site, Terrain terrain, SurfaceWater water, Storm storm) {
     return of(site, terrain, water, storm).design(route);
+  }
+
+  /** The ground whose water a route takes on the ground as it will be. */
+  public DrainCatchment takes(Route route) {
+    return catchments.find(route);
   }
 
   /** The design of a route that no downspout joins. */
@@ -80,7 +105,12 @@ public final class DrainDesigner {
   public DrainDesign design(Route route, List<RoofInlet> roofs) {
     RoofInlet.check(route, roofs);
     Pipe planned = PipeTable.of(site.drain());
-    DrainCatchment catchment = catchments.find(route);
+    boolean inSwale = route.kind() == DrainKind.SWALE && levelled.isPresent();
+    SurfaceWater meets = inSwale ? levelled.get().waterBefore() : water;
+    DrainCatchment catchment =
+        inSwale
+            ? DrainCatchmentFinder.of(site, levelled.get().before(), meets, storm).find(route)
+            : catchments.find(route);
     List<List<Carried>> flows = DrainFlows.along(route, site, storm, planned, catchment);
     Optional<Outlet> outlet =
         site.outlets().stream().filter(o -> o.id().equals(route.outletId())).findFirst();
@@ -96,7 +126,7 @@ public final class DrainDesigner {
         sizer.needed(),
         ReliefDrains.of(site.soil(), lines, planned),
         new OverlandPathFinder(site, water).find(route),
-        emptying(catchment, lines, takeOff),
+        emptying(catchment, meets, lines, takeOff),
         filters(planned),
         takeOff,
         CautionFinder.find(route, site),
@@ -192,14 +222,15 @@ public final class DrainDesigner {
         lid);
   }
 
-  private EmptyingTime emptying(DrainCatchment catchment, List<LineDesign> lines, TakeOff takeOff) {
+  private EmptyingTime emptying(
+      DrainCatchment catchment, SurfaceWater meets, List<LineDesign> lines, TakeOff takeOff) {
     double standing = 0;
     double soak = 0;
     double soakM2 = 0;
     Set<String> ids = catchment.served().stream().map(Served::id).collect(Collectors.toSet());
     for (Served served : catchment.served()) {
       boolean within =
-          water.lowSpots().stream()
+          meets.lowSpots().stream()
               .filter(s -> s.id().equals(served.id()))
               .map(LowSpot::parentId)
               .anyMatch(ids::contains);

@@ -9,6 +9,7 @@ import org.yardfall.drain.DrainCatchment.Share;
 import org.yardfall.pipe.GroundwaterInflow;
 import org.yardfall.pipe.Manning;
 import org.yardfall.pipe.Pipe;
+import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
@@ -21,7 +22,8 @@ import org.yardfall.site.Site;
  * ground upstream, with the time of concentration of the longest way there, over the ground and in
  * the pipe. Of what arrives, each stretch takes in what fabric, stone and openings let through; the
  * rest runs over the drain, gets in where it comes to another stretch that has room, and else is
- * not in the pipe. Flow never falls downstream. Groundwater is added where the soil is known.
+ * not in the pipe. In place of a swale all that arrives gets in, through inlets with grates. Flow
+ * never falls downstream. Groundwater is added where the soil is known.
  */
 final class DrainFlows {
 
@@ -73,8 +75,10 @@ final class DrainFlows {
             share -> {
               Station up = lines.get(share.line()).stations().get(share.stretch());
               Station down = lines.get(share.line()).stations().get(share.stretch() + 1);
-              return StretchIntake.of(site, pipe, up, down).flowM2S()
-                  * (down.stationM() - up.stationM());
+              return route.kind() == DrainKind.SWALE
+                  ? Double.POSITIVE_INFINITY
+                  : StretchIntake.of(site, pipe, up, down).flowM2S()
+                      * (down.stationM() - up.stationM());
             });
   }
 

@@ -48,6 +48,7 @@ public record LayerStyle(List<Rule> rules) {
           Map.entry("flow_paths", all("Flow path", Symbol.line(SKY_BLUE, 1.5))),
           Map.entry("catchments", all("Catchment", Symbol.area(YELLOW, 0.05, GREY, 1).broken())),
           Map.entry("overland", all("Way if a drain is blocked", Symbol.line(BLUE, 2).broken())),
+          Map.entry("levelled", all("Swale to level", Symbol.area(GREY, 0.2, BLACK, 1).broken())),
           Map.entry("lot", all("Lot", Symbol.line(BLACK, 2.5))),
           Map.entry("stations", all("Station", Symbol.point("circle", 5, WHITE, BLACK))),
           Map.entry("outlets", all("Outlet", Symbol.point("triangle", 12, VERMILION, BLACK))),
@@ -66,6 +67,7 @@ public record LayerStyle(List<Rule> rules) {
                       rule("Perimeter drain", "kind", "perimeter", Symbol.line(REDDISH_PURPLE, 4)),
                       rule("Curtain drain", "kind", "curtain", Symbol.line(ORANGE, 3)),
                       rule("Low-spot drain", "kind", "low-spot", Symbol.line(BLUISH_GREEN, 3)),
+                      rule("In place of a swale", "kind", "swale", Symbol.line(BLACK, 3)),
                       rule("Uphill interceptor", "kind", "interceptor", Symbol.line(BLUE, 3)),
                       rule("Drain as drawn", "kind", "pinned", Symbol.line(VERMILION, 3))))),
           Map.entry(

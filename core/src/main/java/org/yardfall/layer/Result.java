@@ -18,6 +18,7 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.water.Freeboard;
+import org.yardfall.water.LevelledGround;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.SurfaceWater;
@@ -27,14 +28,16 @@ import org.yardfall.water.SurfaceWater;
  * drawn is never computed again.
  *
  * @param site what is on the ground and what was asked
- * @param terrain the ground as read
- * @param water what the surface water does
+ * @param terrain the ground as read, swales that are to be levelled being filled
+ * @param water what the surface water does there
+ * @param levelled the ground before and after, where swales are levelled
  * @param standing what is left standing after the design storm, the inlets being open; empty where
  *     none was computed
  * @param blocked the same while every inlet is blocked; empty where there is none
  * @param freeboard by low spot, the freeboard of the lots round it above the level at which it
  *     spills
- * @param ledger what water crosses the property line in the design storm; empty without a lot
+ * @param ledger what water crosses the property line in the design storm on the ground as it is;
+ *     empty without a lot
  * @param plan the routes proposed and rejected; without any where only the surface water was asked
  * @param designs the proposed routes made buildable, in their order
  * @param effects what each of them changes across the property line, in their order; empty where it
@@ -45,6 +48,7 @@ public record Result(
     Site site,
     Terrain terrain,
     SurfaceWater water,
+    Optional<LevelledGround> levelled,
     Optional<StandingWater> standing,
     Optional<StandingWater> blocked,
     Map<String, List<Freeboard>> freeboard,
@@ -68,6 +72,7 @@ public record Result(
         site,
         terrain,
         water,
+        Optional.empty(),
         standing,
         Optional.empty(),
         Map.of(),

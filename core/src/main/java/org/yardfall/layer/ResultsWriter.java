@@ -204,6 +204,9 @@ public final class ResultsWriter {
                 .number("freeboardM", row.freeboardM(), LENGTH)
                 .number("neededM", row.neededM(), LENGTH)
                 .flag("passes", row.passes()));
+    if (result.levelled().isPresent()) {
+      new LevelledJson(json, crs).write(result.levelled().get());
+    }
     json.end();
   }
 

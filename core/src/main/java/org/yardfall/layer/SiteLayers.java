@@ -1,5 +1,6 @@
 package org.yardfall.layer;
 
+import static org.yardfall.layer.Layer.Column.flag;
 import static org.yardfall.layer.Layer.Column.perhaps;
 import static org.yardfall.layer.Layer.Column.real;
 import static org.yardfall.layer.Layer.Column.text;
@@ -12,11 +13,13 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.yardfall.layer.Layer.Shape;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
+import org.yardfall.site.LevelledSwale;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
+import org.yardfall.water.LevelledGround;
 
 /** The layers of what was given: the lot, the outlets, what a trench must mind. */
 final class SiteLayers {
@@ -55,6 +58,26 @@ final class SiteLayers {
         result.site().lot().stream().toList(),
         Parcel::outline,
         List.of(text("id", Parcel::id), real("area_m2", 2, parcel -> parcel.outline().getArea())));
+  }
+
+  static Layer levelled(Result result) {
+    return Layer.of(
+        "levelled",
+        "Swales that are to be levelled",
+        Shape.AREA,
+        result.levelled().map(LevelledGround::swales).orElse(List.of()),
+        swale ->
+            result.site().levelled().stream()
+                .filter(drawn -> drawn.id().equals(swale.id()))
+                .map(LevelledSwale::outline)
+                .findFirst()
+                .orElse(null),
+        List.of(
+            text("id", LevelledGround.Swale::id),
+            real("area_m2", 2, LevelledGround.Swale::areaM2),
+            flag("at_least", LevelledGround.Swale::atLeast),
+            real("fill_m3", 2, LevelledGround.Swale::fillM3),
+            real("deepest_m", 3, LevelledGround.Swale::deepestM)));
   }
 
   /** What a trench must mind, however it was given. */

@@ -10,6 +10,8 @@ public enum DrainKind {
   CURTAIN,
   /** Follows the swale through the low spots. */
   LOW_SPOT,
+  /** Takes the place of a swale that is levelled. */
+  SWALE,
   /** Passes uphill of a wet patch and takes the water that feeds it from below. */
   INTERCEPTOR,
   /** Follows the line that the user drew. */

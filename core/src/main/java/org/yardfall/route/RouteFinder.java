@@ -15,6 +15,7 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.OutletRules;
 import org.yardfall.site.Site;
 import org.yardfall.trench.MetrePrice;
+import org.yardfall.water.LevelledGround.Swale;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.SurfaceWater;
 
@@ -25,9 +26,6 @@ import org.yardfall.water.SurfaceWater;
  */
 public final class RouteFinder {
 
-  /** Distances in metres by which a drain moves out if it comes too near a footing. */
-  private static final double[] EXTRA_M = {0.5, 1.0};
-
   private final Site site;
   private final ElevationGrid ground;
   private final SurfaceWater water;
@@ -36,14 +34,15 @@ public final class RouteFinder {
   private final OutletInspector inspector;
   private final List<LowSpot> lowSpots;
   private final MetrePrice metrePrice;
-  private final UphillInterceptor interceptor;
+  private final LotCollectors collectors;
 
   private RouteFinder(
       Site site,
       ElevationGrid ground,
       SurfaceWater water,
       RouteSettings settings,
-      OutletRules rules) {
+      OutletRules rules,
+      List<Swale> swales) {
     this.site = site;
     this.ground = ground;
     this.water = water;
@@ -51,8 +50,8 @@ public final class RouteFinder {
     this.rules = rules;
     this.inspector = new OutletInspector(site, ground, water, rules);
     this.metrePrice = MetrePrice.of(site);
-    this.interceptor = new UphillInterceptor(site, ground);
     this.lowSpots = LowSpotCollector.worthDraining(site, water);
+    this.collectors = new LotCollectors(site, ground, water, lowSpots, swales);
   }
 
   /** The plan for a site with the usual settings and outlet rules. */
@@ -87,6 +86,7 @@ public final class RouteFinder {
   /**
    * The routes for a site with the usual settings and outlet rules, as {@link #plan}.
    *
+   * @param swales swales that are levelled in the terrain, each of which a drain replaces
    * @param searched the ground of an earlier proposal for the same site with another pipe, if any
    */
   public static Proposal propose(
@@ -94,9 +94,10 @@ public final class RouteFinder {
       Terrain terrain,
       SurfaceWater water,
       List<BoundaryFlow> flows,
+      List<Swale> swales,
       Optional<RouteGround> searched) {
     RouteSettings settings = RouteSettings.defaults(site.drain());
-    return propose(site, terrain, water, flows, settings, site.outletRules(), searched);
+    return propose(site, terrain, water, flows, settings, site.outletRules(), swales, searched);
   }
 
   /**
@@ -112,7 +113,9 @@ public final class RouteFinder {
       List<BoundaryFlow> flows,
       RouteSettings settings,
       OutletRules rules) {
-    return propose(site, terrain, water, flows, settings, rules, Optional.empty()).plan().get();
+    return propose(site, terrain, water, flows, settings, rules, List.of(), Optional.empty())
+        .plan()
+        .get();
   }
 
   /**
@@ -125,7 +128,12 @@ public final class RouteFinder {
    */
   public static RoutePlan pinned(Site site, Terrain terrain, SurfaceWater water) {
     return new RouteFinder(
-            site, terrain.ground(), water, RouteSettings.defaults(site.drain()), site.outletRules())
+            site,
+            terrain.ground(),
+            water,
+            RouteSettings.defaults(site.drain()),
+            site.outletRules(),
+            List.of())
         .pinned();
   }
 
@@ -154,6 +162,7 @@ public final class RouteFinder {
       List<BoundaryFlow> flows,
       RouteSettings settings,
       OutletRules rules,
+      List<Swale> swales,
       Optional<RouteGround> searched) {
     if (site.lot().isEmpty()) {
       RoutePlan none =
@@ -165,7 +174,8 @@ public final class RouteFinder {
               List.of("no lot was given, so no drain was planned"));
       return new Proposal(List.of(), List.of(), () -> none, Optional.empty());
     }
-    return new RouteFinder(site, terrain.ground(), water, settings, rules).propose(flows, searched);
+    return new RouteFinder(site, terrain.ground(), water, settings, rules, swales)
+        .propose(flows, searched);
   }
 
   private Proposal propose(List<BoundaryFlow> flows, Optional<RouteGround> searched) {
@@ -177,18 +187,12 @@ public final class RouteFinder {
         searched
             .map(before -> before.forPipe(whole, ground, settings))
             .orElseGet(() -> RouteGround.of(whole, ground, settings));
-    Collector perimeter = PerimeterCollector.find(site, ground, flows, lowSpots);
-    Collector curtain = curtain(0);
-    Collector lowSpot = LowSpotCollector.find(site, water, lowSpots);
-    List<Collector> collectors = new ArrayList<>(List.of(perimeter, curtain, lowSpot));
-    if (!site.seeps().isEmpty()) {
-      collectors.add(interceptor.find(0));
-    }
+    List<Collector> wanted = collectors.find(flows);
     PinnedPlanner drawn = pinned(routeGround);
     List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
     List<Supplier<List<Rejection>>> rejected = new ArrayList<>();
     rejected.add(drawn::rejected);
-    collectors.parallelStream()
+    wanted.parallelStream()
         .map(collector -> drains(collector, routeGround, found))
         .toList()
         .forEach(
@@ -196,7 +200,7 @@ public final class RouteFinder {
               candidates.addAll(drains.candidates());
               rejected.add(drains.rejected());
             });
-    List<Route> routes = routes(new RouteRanking(collectors, candidates), whole);
+    List<Route> routes = routes(new RouteRanking(wanted, candidates), whole);
     return new Proposal(
         routes,
         found,
@@ -206,7 +210,7 @@ public final class RouteFinder {
                 numbered(rejected.stream().flatMap(each -> each.get().stream()).toList()),
                 reach(routeGround),
                 assumptions(routeGround),
-                warnings(routeGround, collectors),
+                warnings(routeGround, wanted),
                 found),
         Optional.of(routeGround));
   }
@@ -219,27 +223,22 @@ public final class RouteFinder {
     if (collector.isEmpty()) {
       return new Drains(List.of(), () -> List.of(notNeeded(collector)));
     }
-    boolean deep = collector.kind() == DrainKind.INTERCEPTOR;
-    RouteGround on = deep ? interceptor.on(routeGround) : routeGround;
-    DrainPlanner planner = new DrainPlanner(on, ground, inspector, lowSpots, found, metrePrice);
-    planner.plan(collector);
-    boolean movable = deep || collector.kind() == DrainKind.CURTAIN;
-    for (int i = 0; movable && i < EXTRA_M.length; i++) {
-      movable = planner.candidates().isEmpty() && planner.hitFooting();
-      Collector moved =
-          movable ? (deep ? interceptor.find(EXTRA_M[i]) : curtain(EXTRA_M[i])) : collector;
-      movable &= !moved.isEmpty();
-      if (movable) {
-        planner = new DrainPlanner(on, ground, inspector, lowSpots, found, metrePrice);
-        planner.plan(moved);
+    RouteGround on = collectors.on(collector, routeGround);
+    DrainPlanner planner = planned(collector, on, found);
+    for (int i = 0; planner.candidates().isEmpty() && planner.hitFooting(); i++) {
+      Optional<Collector> moved = collectors.moved(collector, i);
+      if (moved.isEmpty()) {
+        break;
       }
+      planner = planned(moved.get(), on, found);
     }
     return new Drains(planner.candidates(), planner::rejected);
   }
 
-  private Collector curtain(double extraM) {
-    return CurtainCollector.find(
-        site, ground, water, lowSpots, site.drain().fromBuildingM() + extraM);
+  private DrainPlanner planned(Collector collector, RouteGround on, List<Outlet> found) {
+    DrainPlanner planner = new DrainPlanner(on, ground, inspector, lowSpots, found, metrePrice);
+    planner.plan(collector);
+    return planner;
   }
 
   private List<Route> routes(RouteRanking ranking, Site whole) {
@@ -279,17 +278,7 @@ public final class RouteFinder {
     List<String> all =
         new ArrayList<>(
             OutletCautions.of(site, outlet, stations.get(stations.size() - 1).invertM()));
-    if (candidate.collector().kind() == DrainKind.CURTAIN) {
-      all.add(
-          "keep roof water out of the perforated drain: lead it off in solid pipe of its own, joined"
-              + " only downstream of the house");
-    }
-    boolean drawnForSeep =
-        candidate.collector().kind() == DrainKind.PINNED
-            && !candidate.collector().serves().isEmpty();
-    if (candidate.collector().kind() == DrainKind.INTERCEPTOR || drawnForSeep) {
-      all.add(UphillInterceptor.caution());
-    }
+    all.addAll(LotCollectors.cautions(candidate.collector()));
     return all;
   }
 
@@ -343,7 +332,7 @@ public final class RouteFinder {
   private List<Assumption> assumptions(RouteGround routeGround) {
     List<Assumption> all = new ArrayList<>(routeGround.assumptions());
     new FootingInfluence(site, ground).assumption().ifPresent(all::add);
-    all.addAll(interceptor.assumptions());
+    all.addAll(collectors.assumptions());
     all.add(
         new Assumption(
             "route.collectors",
@@ -359,7 +348,7 @@ public final class RouteFinder {
     return all;
   }
 
-  private List<String> warnings(RouteGround routeGround, List<Collector> collectors) {
+  private List<String> warnings(RouteGround routeGround, List<Collector> wanted) {
     List<String> all = new ArrayList<>(routeGround.warnings());
     CurtainCollector.house(site)
         .map(house -> FoundationFall.sentence(site, ground, house))
@@ -382,10 +371,10 @@ public final class RouteFinder {
                   + " swale of 2 %% or more leads the water without a trench",
               rock));
     }
-    if (collectors.stream().allMatch(Collector::isEmpty)) {
+    if (wanted.stream().allMatch(Collector::isEmpty)) {
       all.add(
           "no drain is needed on this lot as far as its surface water goes: "
-              + String.join("; ", collectors.stream().map(Collector::why).toList())
+              + String.join("; ", wanted.stream().map(Collector::why).toList())
               + "; water that stands all the same may be groundwater, which elevations do not show");
     }
     return all;

@@ -10,9 +10,9 @@ import java.util.function.ToDoubleFunction;
 
 /**
  * Ranks the drains that work and says why, in words with numbers: first what the user drew, then
- * what takes the water of a wet patch that the user saw, then the kind that takes the bulk of the
- * water for the least ({@link KindOrder}); within a kind first what takes all of its water, then
- * the cheapest; the shallowest and the least disturbing are named.
+ * what takes the place of a swale or the water of a wet patch that the user saw, then the kind that
+ * takes the bulk of the water for the least ({@link KindOrder}); within a kind first what takes all
+ * of its water, then the cheapest; the shallowest and the least disturbing are named.
  */
 final class RouteRanking {
 
@@ -54,8 +54,9 @@ final class RouteRanking {
     }
   }
 
-  /** Kinds that the user asked for, by a line or a wet patch: they come before all others. */
-  private static final List<DrainKind> ASKED_FOR = List.of(DrainKind.PINNED, DrainKind.INTERCEPTOR);
+  /** Kinds that the user asked for, by a line, a swale or a wet patch: they come before others. */
+  private static final List<DrainKind> ASKED_FOR =
+      List.of(DrainKind.PINNED, DrainKind.SWALE, DrainKind.INTERCEPTOR);
 
   /** As many alternatives are ranked, where so many were found. */
   private static final int LEAST_RANKED = 3;
@@ -97,9 +98,11 @@ final class RouteRanking {
         KindOrder.of(
             collectors.stream().filter(c -> !ASKED_FOR.contains(c.kind())).toList(), prices);
     ranked.addAll(byKind.getOrDefault(DrainKind.PINNED, List.of()));
-    worthOffering(byKind.getOrDefault(DrainKind.INTERCEPTOR, List.of())).stream()
-        .limit(MOST_OF_A_KIND)
-        .forEach(ranked::add);
+    for (DrainKind kind : List.of(DrainKind.SWALE, DrainKind.INTERCEPTOR)) {
+      worthOffering(byKind.getOrDefault(kind, List.of())).stream()
+          .limit(MOST_OF_A_KIND)
+          .forEach(ranked::add);
+    }
     for (DrainKind kind : order.order()) {
       worthOffering(byKind.getOrDefault(kind, List.of())).stream()
           .limit(MOST_OF_A_KIND)
@@ -169,8 +172,9 @@ final class RouteRanking {
                           c.collector().kind().words(),
                           Figures.price(c.price()))));
     } else if (mine.equals(peers.get(0)) && kind == firstFound() && !order.why().isEmpty()) {
-      boolean after = ranked.stream().anyMatch(c -> c.collector().kind() == DrainKind.INTERCEPTOR);
-      reasons.add((after ? "for the surface water " : "") + order.why());
+      DrainKind before = ranked.get(0).collector().kind();
+      boolean after = before == DrainKind.SWALE || before == DrainKind.INTERCEPTOR;
+      reasons.add((after ? "for the other surface water " : "") + order.why());
     } else if (kind == DrainKind.INTERCEPTOR) {
       reasons.add("it takes water that you saw come out of the ground, which no other kind takes");
     }

@@ -19,6 +19,10 @@
  * arrive. The stair-steps of the grid are then straightened out, every new stretch judged anew, and
  * {@link org.yardfall.route.GradeLine} lays the pipe in the fewest straight grades.
  *
+ * <p>What to take the water from is told by a collector of each kind ({@code LotCollectors}): the
+ * property line, the house, the low spots, and where the user says so a swale that is levelled or
+ * the ground above a wet patch.
+ *
  * <p>{@link org.yardfall.route.RouteAuditor} believes none of this. From the vertices, the stations
  * and the raw ground alone it measures fall, cover, depth, distances and the arrival again; what
  * fails there is never proposed.

@@ -35,14 +35,24 @@ public final class DrainEffectFinder {
   private final InflowLedgerFinder finder;
   private final Drained before;
 
-  private DrainEffectFinder(InflowLedgerFinder finder) {
+  private DrainEffectFinder(InflowLedgerFinder now, InflowLedgerFinder finder) {
     this.finder = finder;
-    this.before = finder.drained(new BitSet(), -1);
+    this.before = now.drained(new BitSet(), -1);
   }
 
   /** Finds the effects of several drains on one ledger. */
   public static DrainEffectFinder of(InflowLedgerFinder finder) {
-    return new DrainEffectFinder(finder);
+    return new DrainEffectFinder(finder, finder);
+  }
+
+  /**
+   * Finds the effects of several drains on ground that is shaped anew with them.
+   *
+   * @param now the ledger's finder of the ground as it is
+   * @param shaped that of the ground as it will be, on the same cells
+   */
+  public static DrainEffectFinder of(InflowLedgerFinder now, InflowLedgerFinder shaped) {
+    return new DrainEffectFinder(now, shaped);
   }
 
   /**

@@ -21,6 +21,7 @@ import org.yardfall.layer.Result;
 import org.yardfall.layer.Symbol;
 import org.yardfall.route.Rejection;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.site.LevelledSwale;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
@@ -250,6 +251,9 @@ final class PageLayers {
               + " "
               + obstacle.id(),
           "clearance " + units.length(obstacle.clearanceM()));
+    }
+    for (LevelledSwale swale : result.site().levelled()) {
+      add(things, "levelled", swale.outline(), "Swale " + swale.id() + ", to be levelled");
     }
     for (Seep seep : result.site().seeps()) {
       addRule(things, "other", seep.shape().buffer(0.5), "Wet patch " + seep.id());

@@ -1,11 +1,12 @@
 package org.yardfall.water;
 
 /**
- * A cell whose elevation was lowered so that a culvert or curb cut carries water.
+ * A cell whose elevation is not taken as it was read: lowered so that a culvert or curb cut carries
+ * water, or raised where a swale is levelled.
  *
- * @param openingId the opening's id; text from outside
+ * @param by id of the opening or the swale; text from outside
  * @param cell the cell's index
  * @param beforeM elevation before in metres, NaN where it was not known
  * @param afterM elevation after in metres
  */
-public record AlteredCell(String openingId, int cell, float beforeM, float afterM) {}
+public record AlteredCell(String by, int cell, float beforeM, float afterM) {}

@@ -25,6 +25,9 @@
  *       flow paths and catchments follow.
  * </ol>
  *
+ * <p>Swales that are to be levelled are filled first ({@link org.yardfall.water.SwaleLeveller}),
+ * and the water is found anew.
+ *
  * <p>{@link org.yardfall.water.StandingWaterFinder} then puts a storm's runoff on the hierarchy.
  *
  * <p>Work on cells goes by stripes of rows on all cores; whatever depends on order is joined in the

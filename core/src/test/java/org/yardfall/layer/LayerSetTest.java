@@ -25,6 +25,7 @@ class LayerSetTest {
           "catchments",
           "inflow",
           "overland",
+          "levelled",
           "standing",
           "reach",
           "reach_lines",

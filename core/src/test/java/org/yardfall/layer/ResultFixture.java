@@ -41,10 +41,12 @@ import org.yardfall.site.Crossing;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.ElevationInput;
+import org.yardfall.site.LevelledSwale;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Prices;
+import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
 import org.yardfall.site.SiteInputs;
 import org.yardfall.site.Soil;
@@ -58,6 +60,7 @@ import org.yardfall.water.Freeboard;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.SurfaceWater;
+import org.yardfall.water.SwaleLeveller;
 
 /**
  * A result drawn by hand, for tests of what is written and shown: an invented lot of 60 m by 50 m
@@ -141,6 +144,7 @@ public final class ResultFixture {
                 null)),
         full.terrain(),
         full.water(),
+        full.levelled(),
         full.standing(),
         full.blocked(),
         full.freeboard(),
@@ -209,6 +213,7 @@ public final class ResultFixture {
         site,
         terrain,
         water,
+        Optional.of(SwaleLeveller.level(terrain, water, site)),
         Optional.of(standing()),
         Optional.of(blocked()),
         Freeboard.byLowSpot(water.lowSpots(), site, ground),
@@ -225,6 +230,13 @@ public final class ResultFixture {
   }
 
   private Site site() {
+    return plainSite()
+        .withGroundWork(
+            List.of(new Seep("spring", GEOMETRIES.createPoint(at(10, 40)), OptionalDouble.empty())),
+            List.of(new LevelledSwale("old swale", box(27, 22, 33, 28))));
+  }
+
+  private Site plainSite() {
     Parcel lot = new Parcel(lotId, box(0, 0, WIDTH_M, HEIGHT_M));
     Parcel neighbour = new Parcel(neighbourId, box(0, HEIGHT_M, WIDTH_M, 2 * HEIGHT_M));
     return new Site(

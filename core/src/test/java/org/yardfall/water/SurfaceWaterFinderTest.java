@@ -329,7 +329,7 @@ class SurfaceWaterFinderTest {
       assertEquals(ground.z()[cell.cell()], cell.beforeM());
       assertEquals(open.ground().z()[cell.cell()], cell.afterM());
       assertTrue(cell.afterM() < cell.beforeM() - 0.9);
-      assertEquals("K1", cell.openingId());
+      assertEquals("K1", cell.by());
     }
     assertTrue(open.flowPaths().get(0).line().getLength() > 50);
     for (int c = 0; c < ground.z().length; c++) {
