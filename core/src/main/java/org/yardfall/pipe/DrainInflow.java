@@ -17,15 +17,15 @@ import java.util.Map;
 public final class DrainInflow {
 
   /**
-   * Coefficient of a sharp-edged orifice: 0.60 in FHWA HEC-22 (from memory); textbooks measure 0.61
-   * to 0.62.
+   * Coefficient of a sharp-edged orifice: 0.60 in FHWA HEC-22 (3rd ed., 2009, example 8-5);
+   * textbooks measure 0.61 to 0.62.
    */
   public static final double ORIFICE = 0.6;
 
   /** Share of the openings taken as free of stone ({@code common practice, no source}). */
   public static final double FREE_SHARE = 0.5;
 
-  /** Conductivity in m/s of clean drainage stone: lower end for clean gravel (textbook range). */
+  /** Conductivity in m/s of clean drainage stone: lower end for clean gravel (from memory). */
   public static final double STONE_CONDUCTIVITY_MS = 0.05;
 
   private DrainInflow() {}

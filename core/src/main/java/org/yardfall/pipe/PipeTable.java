@@ -26,12 +26,15 @@ public final class PipeTable {
   private static final double INCH = 0.0254;
 
   private static final String N_CORRUGATED =
-      "0.015: USDA NRCS Engineering Field Handbook ch. 14, corrugated plastic 3 to 8 in (from"
-          + " memory)";
+      "0.015: USDA NRCS Engineering Field Handbook ch. 14, corrugated plastic 3 to 8 in (from memory;"
+          + " the least grades printed for it follow from that); FHWA HEC-22 (2009), table 7-1, gives"
+          + " corrugated polyethylene of all sizes 0.018 to 0.025, which carries a sixth to two fifths"
+          + " less";
   private static final String N_LINED =
-      "0.012: upper end of 0.009 to 0.012, smooth-lined polyethylene";
+      "0.012: middle of 0.009 to 0.015, smooth-lined polyethylene, FHWA HEC-22 (2009), table 7-1";
   private static final String N_PVC =
-      "0.013: upper design value of smooth plastic, ASCE Manual 60 (from memory)";
+      "0.013: on the rough side of 0.009 to 0.015, smooth plastic pipe, FHWA HEC-22 (2009), table"
+          + " 3-4, for a thin wall with holes";
   private static final String N_SEWER =
       "0.010: smooth plastic, minimum design value, City of Austin Drainage Criteria Manual, Table"
           + " 5-2";

@@ -20,7 +20,7 @@ public final class CurveNumber {
   /** Where the table's numbers stand. */
   public static final String SOURCE =
       "USDA SCS, TR-55 (June 1986), tables 2-2a and 2-2c, good condition, average antecedent runoff"
-          + " condition (woods on group A from memory)";
+          + " condition";
 
   private static final double INCH_M = 0.0254;
 

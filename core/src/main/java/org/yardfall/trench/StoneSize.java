@@ -8,7 +8,8 @@ import org.yardfall.site.Grading;
 /**
  * Standard sizes of crushed stone, as the limits of the share passing each sieve (ASTM D448 /
  * AASHTO M 43). The limits were read in a highway specification that prints M 43; which sieve a
- * limit belongs to is from memory, checked against the sizes' ranges.
+ * limit belongs to was read for No. 57 and 67 in another, and is from memory for the others,
+ * checked against the sizes' ranges.
  *
  * @param number the size number
  * @param limits by sieve in millimetres: least and greatest share passing, 0 to 1

@@ -22,7 +22,8 @@ public record TrenchSection(double widthM, double pipeOutsideM, double pipeInsid
   public static final double BED_M = 0.0508;
 
   /**
-   * Lap of the fabric on top in metres, in a trench at least that wide (AASHTO M 288, from memory).
+   * Lap of the fabric on top in metres, in a trench at least that wide: AASHTO M 288 (from memory),
+   * and the upper end of the 150 to 300 mm of a regional guide to stormwater planning.
    */
   public static final double LAP_M = 0.30;
 

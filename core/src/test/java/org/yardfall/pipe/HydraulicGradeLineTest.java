@@ -41,14 +41,77 @@ class HydraulicGradeLineTest {
     }
   }
 
-  /** A drowned pipe rises by its friction slope, (Q n / (A R^(2/3)))² per metre. */
+  /**
+   * A drowned pipe rises by its friction slope, (Q n / (A R^(2/3)))² per metre; in Texas's
+   * hydraulic design manual, eq. 6-26 (read), (Q n / (0.3116 D^(8/3)))².
+   */
   @Test
   void aDrownedPipeRisesByItsFriction() {
     double flow = 0.8 * Manning.fullM3S(PIPE, 0.005);
     HydraulicGradeLine line = drain(0.0, flow, OptionalDouble.of(100.4), NONE);
     assertEquals(100.4 + 40 * 0.8 * 0.8 * 0.005, line.points().get(0).levelM(), 1e-9);
+    double slope = flow * PIPE.n() / (0.3116 * Math.pow(PIPE.insideM(), 8 / 3.0));
+    assertEquals(slope * slope, (line.points().get(0).levelM() - 100.4) / 40, 1e-3 * slope * slope);
     assertEquals(40, line.fullM(), 1e-9);
     assertFalse(line.surcharges());
+  }
+
+  /**
+   * FHWA HEC-22 (3rd ed., 2009), example 7-3 in feet, its energy grade line sheet (read): full
+   * pipes of n 0.013 lose 0.05 ft (2 ft, 6.75 ft³/s, 55.8 ft long), 0.01 ft (14.1 ft long) and 0.78
+   * ft (1.5 ft, 5.1 ft³/s, 328 ft long) to friction. Its 0.78 takes 0.46 for 0.4644: 0.773.
+   */
+  @Test
+  void fullPipesLoseWhatTheHighwayManualSays() {
+    checkFriction(2, 6.75, 55.8, 0.05, 0.005);
+    checkFriction(2, 6.75, 14.1, 0.01, 0.005);
+    checkFriction(1.5, 5.1, 328, 0.78, 0.01);
+  }
+
+  private static void checkFriction(
+      double feet, double cfs, double lengthFt, double lossFt, double toleranceFt) {
+    double foot = 0.3048;
+    Pipe pipe =
+        new Pipe(
+            Pipe.Material.PVC_SEWER,
+            false,
+            12 * feet,
+            feet * foot,
+            1.1 * feet * foot,
+            0.013,
+            "",
+            0,
+            Pipe.Opening.NONE,
+            0);
+    HydraulicGradeLine line =
+        HydraulicGradeLine.along(
+            List.of(new Node(0, 110, 100), new Node(lengthFt * foot, 110, 100)),
+            List.of(new Stretch(pipe, 1, cfs * foot * foot * foot)),
+            OptionalDouble.of(102),
+            NONE);
+    assertEquals(lengthFt * foot, line.fullM(), 1e-9);
+    assertEquals(lossFt, (line.levelM(0) - 102) / foot, toleranceFt);
+  }
+
+  /**
+   * Where the line starts (read in Texas's hydraulic design manual, ch. 6, section 3, and in FHWA
+   * HEC-22, 7.1.5): the water outside, or, where that stands lower, critical depth; half way
+   * between critical depth and the crown where the pipe runs full.
+   */
+  @Test
+  void theLineStartsAtTheWaterOutsideOrAtCriticalDepth() {
+    double flow = 0.6 * Manning.fullM3S(PIPE, 0.002);
+    double critical = Manning.criticalDepthM(PIPE.insideM(), flow);
+    assertTrue(critical < Manning.normalDepthM(PIPE, 0.002, flow));
+    assertEquals(100 + critical, drain(0.002, flow, NONE, NONE).outletLevelM(), 1e-9);
+    assertEquals(
+        100 + critical, drain(0.002, flow, OptionalDouble.of(100.01), NONE).outletLevelM(), 1e-9);
+    assertEquals(100.09, drain(0.002, flow, OptionalDouble.of(100.09), NONE).outletLevelM(), 1e-12);
+    double more = 1.2 * Manning.fullM3S(PIPE, 0.002);
+    assertEquals(
+        100 + (Manning.criticalDepthM(PIPE.insideM(), more) + PIPE.insideM()) / 2,
+        drain(0.002, more, NONE, NONE).outletLevelM(),
+        1e-9);
   }
 
   /** Standing water is level: without flow the line is the water outside until the invert rises. */

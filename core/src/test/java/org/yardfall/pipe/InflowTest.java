@@ -34,6 +34,37 @@ class InflowTest {
     assertEquals(0.85e-3, DrainInflow.orificeM3S(0.611, area, 1), 2e-6);
   }
 
+  /**
+   * FHWA HEC-22 (3rd ed., 2009), example 8-4 (read): ten holes of 25 mm, C 0.6, three under 1.1 m,
+   * four under 1.2 m and three under 1.3 m, together 0.0143 m³/s; example 8-5 (read): a 0.15 m
+   * hole, C 0.60, the water 0.2, 1 and 2 m over its lower edge, 0.017, 0.045 and 0.065 m³/s.
+   */
+  @Test
+  void holesPassWhatTheHighwayManualSays() {
+    double hole = Math.PI / 4 * 0.025 * 0.025;
+    double sum =
+        3 * DrainInflow.orificeM3S(DrainInflow.ORIFICE, hole, 1.1)
+            + 4 * DrainInflow.orificeM3S(DrainInflow.ORIFICE, hole, 1.2)
+            + 3 * DrainInflow.orificeM3S(DrainInflow.ORIFICE, hole, 1.3);
+    assertEquals(0.0143, sum, 0.0002);
+    double wide = Math.PI / 4 * 0.15 * 0.15;
+    assertEquals(0.017, DrainInflow.orificeM3S(0.60, wide, 0.2 - 0.075), 0.0006);
+    assertEquals(0.045, DrainInflow.orificeM3S(0.60, wide, 1 - 0.075), 0.0006);
+    assertEquals(0.065, DrainInflow.orificeM3S(0.60, wide, 2 - 0.075), 0.0006);
+  }
+
+  /**
+   * A pond's outlet in a public mining permit, C 0.6 (read): a hole of half an inch, as in drain
+   * pipe, passes 0.007 ft³/s under 1 ft, 0.011 under 3 ft and 0.015 under 5 ft.
+   */
+  @Test
+  void aHalfInchHolePassesWhatAPermitPrints() {
+    double hole = Math.PI / 4 * 0.0127 * 0.0127;
+    assertEquals(0.007, DrainInflow.orificeM3S(DrainInflow.ORIFICE, hole, FOOT) / CFS, 6e-4);
+    assertEquals(0.011, DrainInflow.orificeM3S(DrainInflow.ORIFICE, hole, 3 * FOOT) / CFS, 6e-4);
+    assertEquals(0.015, DrainInflow.orificeM3S(DrainInflow.ORIFICE, hole, 5 * FOOT) / CFS, 6e-4);
+  }
+
   /** A 1 in hole, C 0.6, under 1 ft: 0.02625 cfs, recomputed, not published. */
   @Test
   void aHoleOfAnInchUnderAFootPassesTwelveGallonsAMinute() {
@@ -50,13 +81,17 @@ class InflowTest {
     assertEquals(3 * flow, DrainInflow.orificeM3S(0.6, 3 * areaM2, headM), 1e-12);
   }
 
-  /** Permittivity 1 1/s at 50 mm of head is 73.6 gpm per square foot: ASTM D4491's conversion. */
+  /**
+   * Permittivity 1 1/s at the 50 mm of head of ASTM D4491 is 73.6 gpm per square foot (recomputed);
+   * a published 16 oz/yd² non-woven of 0.70 1/s passes 50 gpm/ft² (read; 51.5 by this).
+   */
   @Test
   void fabricPassesItsPermittivityTimesHead() {
     Pipe pipe = PipeTable.find(Pipe.Material.CORRUGATED, true, 4).orElseThrow();
     Map<DrainInflow.Limit, Double> flows = DrainInflow.byLimitM2S(pipe, FOOT, 0.3, 0.05, 1);
     double gpmPerFt2 = flows.get(DrainInflow.Limit.FABRIC) * FOOT / CFS * 448.831;
     assertEquals(73.6, gpmPerFt2, 0.1);
+    assertEquals(50, 0.70 * gpmPerFt2, 2);
   }
 
   /** A length of perforated pipe takes in more than it can carry away within a few metres. */
@@ -183,6 +218,27 @@ class InflowTest {
     double spacing = Hooghoudt.spacingM(1e-12, 0.5, 0.6, 3, 0.05, 0.007);
     double depth = Hooghoudt.equivalentDepthM(spacing, 3, 0.05);
     assertEquals(spacing * spacing, 8 * 0.5 * depth * 0.6 / 0.007, 1e-6);
+  }
+
+  /**
+   * The same handbook's example 9.7 (data and equations read, its answer not): q 3 mm/day, 0.04
+   * m/day above and 0.042 below drains of 0.1 m that lie 2 m deep, the water table held 1.2 m down,
+   * the base 6 m below the drains. It takes d = π S / (8 ln(S / (π r))), the limit of a base far
+   * below.
+   */
+  @Test
+  void hooghoudtWithADeepBaseIsTheHandbooksEquation() {
+    double spacing = Hooghoudt.spacingM(0.04, 0.042, 0.8, 6, 0.1, 0.003);
+    double depth = Math.PI * spacing / (8 * Math.log(spacing / (Math.PI * 0.1)));
+    assertEquals(depth, Hooghoudt.equivalentDepthM(spacing, 6, 0.1), 0.005 * depth);
+    assertEquals(
+        (8 * 0.042 * depth * 0.8 + 4 * 0.04 * 0.8 * 0.8) / 0.003,
+        spacing * spacing,
+        0.005 * spacing * spacing);
+    assertEquals(12.3, spacing, 0.1);
+    // Closed form: exact as the base goes down.
+    double deep = Math.PI * 10 / (8 * Math.log(10 / (Math.PI * 0.1)));
+    assertEquals(deep, Hooghoudt.equivalentDepthM(10, 1000, 0.1), 1e-12);
   }
 
   /**

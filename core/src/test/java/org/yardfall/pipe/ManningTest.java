@@ -24,6 +24,87 @@ class ManningTest {
   }
 
   /**
+   * FHWA HEC-22 (3rd ed., 2009), examples 7-1 and 7-2 (read): 0.50 m³/s at 1.5 % needs 514 mm at n
+   * 0.013 and 569 mm at n 0.017; 530 mm at 0.013 carries 0.54 m³/s at 2.44 m/s, 610 mm at 0.017
+   * 0.60 m³/s at 2.05 m/s.
+   */
+  @Test
+  void aStormDrainIsSizedAsTheHighwayManualSizesIt() {
+    assertEquals(0.514, Manning.diameterM(0.50, 0.013, 0.015), 0.001);
+    assertEquals(0.569, Manning.diameterM(0.50, 0.017, 0.015), 0.001);
+    assertEquals(0.54, Manning.fullM3S(0.530, 0.013, 0.015), 0.005);
+    assertEquals(2.44, Manning.velocityMS(0.530, 0.013, 0.015, 0.530), 0.02);
+    assertEquals(0.60, Manning.fullM3S(0.610, 0.017, 0.015), 0.005);
+    assertEquals(2.05, Manning.velocityMS(0.610, 0.017, 0.015, 0.610), 0.02);
+  }
+
+  /**
+   * The same manual, 7.1.3 (read): twice the diameter carries 6.35 times as much, twice the grade
+   * 1.4 times, twice the roughness half.
+   */
+  @Test
+  void capacityChangesAsTheHighwayManualSays() {
+    double flow = Manning.fullM3S(0.1, 0.012, 0.01);
+    assertEquals(6.35, Manning.fullM3S(0.2, 0.012, 0.01) / flow, 0.005);
+    assertEquals(1.4, Manning.fullM3S(0.1, 0.012, 0.02) / flow, 0.02);
+    assertEquals(0.5, Manning.fullM3S(0.1, 0.024, 0.01) / flow, 1e-12);
+  }
+
+  /**
+   * The same manual, example 7-3 in feet (read; part-full values taken off its chart, so within 5
+   * %): pipes of 1.5 ft at 3 % with 3.3 and 5.1 ft³/s run at 7.52 and 8.7 ft/s, the first 0.45 ft
+   * deep where critical is 0.67 ft; 2 ft at 0.1 and 1 % with 6.75 ft³/s at 2.6 and 6.10 ft/s.
+   */
+  @Test
+  void partFullPipesRunAsInTheHighwayManual() {
+    checkPartFull(1.5, 0.03, 3.3, 7.52);
+    checkPartFull(1.5, 0.03, 5.1, 8.7);
+    checkPartFull(2, 0.001, 6.75, 2.6);
+    checkPartFull(2, 0.01, 6.75, 6.10);
+    double depth = Manning.normalDepthM(concrete(1.5), 0.03, 3.3 * CFS) / FOOT;
+    assertEquals(0.45, depth, 0.05 * 0.45);
+    assertEquals(0.67, Manning.criticalDepthM(1.5 * FOOT, 3.3 * CFS) / FOOT, 0.05 * 0.67);
+  }
+
+  private static void checkPartFull(double feet, double grade, double cfs, double feetPerSecond) {
+    Pipe pipe = concrete(feet);
+    double depth = Manning.normalDepthM(pipe, grade, cfs * CFS);
+    double velocity = Manning.velocityMS(pipe.insideM(), pipe.n(), grade, depth) / FOOT;
+    assertEquals(feetPerSecond, velocity, 0.05 * feetPerSecond);
+  }
+
+  private static Pipe concrete(double feet) {
+    return pipe(feet * FOOT, 0.013);
+  }
+
+  private static Pipe pipe(double insideM, double n) {
+    return new Pipe(
+        Pipe.Material.PVC_SEWER,
+        false,
+        insideM / INCH,
+        insideM,
+        insideM * 1.1,
+        n,
+        "",
+        0,
+        Pipe.Opening.NONE,
+        0);
+  }
+
+  /**
+   * Examples documented with a public package for teaching hydraulics (read): 0.6 m, n 0.013,
+   * 1/400, 0.24 m deep carries 0.1 m³/s; half full with 0.17 m³/s it needs 0.3 %; 0.2 m, n 0.013,
+   * 0.1 %, 10 l/s runs 0.158 m deep, where critical is 0.085 m.
+   */
+  @Test
+  void taughtExamplesOfPartFullPipesAreReproduced() {
+    assertEquals(0.1, Manning.flowM3S(0.6, 0.013, 1 / 400.0, 0.24), 0.005);
+    assertEquals(0.003, Manning.frictionSlope(pipe(0.6, 0.013), 0.17, 0.3), 0.0005);
+    assertEquals(0.158, Manning.normalDepthM(pipe(0.2, 0.013), 0.001, 0.01), 0.0005);
+    assertEquals(0.085, Manning.criticalDepthM(0.2, 0.01), 0.0005);
+  }
+
+  /**
    * International Plumbing Code 2012, Table 1106.3: a 4 in drain at 1/8 in per foot takes 2506 ft²
    * at 3 in/h, which is 78.2 gpm; Manning with n near 0.015 stands behind it. The Uniform Plumbing
    * Code's 34, 78, 139, 222, 478 gpm for 3, 4, 5, 6, 8 in (from memory but for the 6 in, read).
@@ -45,8 +126,9 @@ class ManningTest {
 
   /**
    * Least grades in per cent at which full tile (n 0.013) and corrugated plastic (n 0.015) run at
-   * 0.5 and 1.4 ft/s: University of Minnesota Extension after NRCS Engineering Field Handbook ch.
-   * 14 (from memory). The remembered 0.30 for 5 in tile at 1.4 ft/s disagrees: Manning gives 0.306.
+   * 0.5 and 1.4 ft/s: as printed in a public table for field drains (read), which goes back to NRCS
+   * Engineering Field Handbook ch. 14 (not read). Its 0.30 for 5 in tile at 1.4 ft/s is 0.306 by
+   * Manning, and is left out.
    */
   @Test
   void leastGradesAreThoseOfTheDrainageHandbook() {
@@ -75,7 +157,8 @@ class ManningTest {
   /**
    * White, Fluid Mechanics, 10.3, eq. 10.20 and 10.21 (read): greatest velocity at 0.813 of the
    * diameter, 14 % over the full pipe's; greatest flow at 0.938, 8 % over, 2.129 R^(8/3) S^(1/2) /
-   * n. Chow 1959, fig. 6-5, has 1.076 (from memory).
+   * n. FHWA HEC-22, 7.1.3 (read): greatest at 93 % of the height. Chow 1959, fig. 6-5, has 1.076
+   * (from memory).
    */
   @Test
   void theGreatestFlowIsAtNineTenthsOfTheDepth() {
@@ -104,7 +187,9 @@ class ManningTest {
     assertEquals(1.14, fastest / Manning.velocityMS(1, 0.01, 0.01, 1), 0.0005);
   }
 
-  /** Half full the radius is that of the full pipe, so the velocity is too. */
+  /**
+   * Half full the radius is that of the full pipe, so the velocity is too (HEC-22, 7.1.3, read).
+   */
   @Test
   void halfFullRunsAsFastAsFull() {
     assertEquals(

@@ -70,10 +70,12 @@ class CurveNumberTest {
   }
 
   /**
-   * SCS 1985 as reprinted in a textbook on rainfall and runoff: woods, good, on B, C and D (read).
+   * SCS 1985 as reprinted in a textbook on rainfall and runoff: woods, good, on B, C and D (read);
+   * TR-55 table 2-2c as in several public programs: 30, 55, 70, 77 (read).
    */
   @Test
   void theNumbersOfWoodsAreThePublishedOnes() {
+    assertEquals(30, CurveNumber.of(Kind.WOODS, 'A'), 0);
     assertEquals(55, CurveNumber.of(Kind.WOODS, 'B'), 0);
     assertEquals(70, CurveNumber.of(Kind.WOODS, 'C'), 0);
     assertEquals(77, CurveNumber.of(Kind.WOODS, 'D'), 0);

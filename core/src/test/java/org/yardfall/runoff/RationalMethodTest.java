@@ -1,6 +1,7 @@
 package org.yardfall.runoff;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.OptionalDouble;
 import net.jqwik.api.ForAll;
@@ -34,6 +35,13 @@ class RationalMethodTest {
     checkUs(0.315, 1.45, 256, 117);
   }
 
+  /** FHWA HEC-22 (3rd ed., 2009), example 3-3 (read): 0.55 m³/s before, 0.89 after building. */
+  @Test
+  void theHighwayManualsPeaksAreReproduced() {
+    assertEquals(0.55, RationalMethod.peakM3S(0.235, 48e-3 / 3600, 17.55e4), 0.005);
+    assertEquals(0.89, RationalMethod.peakM3S(0.315, 58e-3 / 3600, 17.55e4), 0.005);
+  }
+
   /** Course notes on engineering hydrology: 45.48 mm/h of excess on 80 ha, 10.11 m³/s (read). */
   @Test
   void aPublishedExampleInMetresIsReproduced() {
@@ -42,7 +50,7 @@ class RationalMethodTest {
 
   /**
    * The textbook's composite: 15 % at 0.60, 30 % at 0.20, 55 % at 0.30 gives 0.315 (read); FHWA
-   * HEC-22 (3rd ed.) example 3-1: 0.235 before and 0.315 after building (from memory).
+   * HEC-22 (3rd ed., 2009) example 3-1: 0.235 before and 0.315 after building (read).
    */
   @Test
   void publishedCompositesAreReproduced() {
@@ -75,7 +83,8 @@ class RationalMethodTest {
 
   /**
    * USDA NRCS Hydrology Training Series, module 206 D, as coded in a public package of engineering
-   * functions: 1.0 to 10 years, 1.1, 1.2 and 1.25 for 25, 50 and 100.
+   * functions: 1.0 to 10 years, 1.1, 1.2 and 1.25 for 25, 50 and 100; FHWA HEC-22 (3rd ed., 2009),
+   * 3.2.2.1, has the same steps and says that it does not endorse them (read).
    */
   @Test
   void theFrequencyFactorGrowsByStepsAndTheCoefficientStaysBelowOne() {
@@ -95,6 +104,23 @@ class RationalMethodTest {
     assertEquals(0.37, RationalMethod.coefficient(Kind.LAWN, 'D', 0.0701), 0);
     assertEquals(0.09, RationalMethod.coefficient(Kind.WOODS, 'A', 0), 0);
     assertEquals(0.95, RationalMethod.coefficient(Kind.ROOF, 'A', 0), 0);
+  }
+
+  /**
+   * FHWA HEC-22 (3rd ed., 2009), table 3-1 (read): lawns of heavy soil 0.13–0.17, 0.18–0.22 and
+   * 0.25–0.35 by slope, of sandy soil 0.05–0.10, 0.10–0.15 and 0.15–0.20, roofs 0.75–0.95. The
+   * coefficients used lie no lower.
+   */
+  @Test
+  void theCoefficientsAreNoLowerThanTheHighwayManuals() {
+    double[] slopes = {0.01, 0.05, 0.1};
+    double[] sandy = {0.05, 0.10, 0.15};
+    double[] heavy = {0.17, 0.22, 0.35};
+    for (int i = 0; i < slopes.length; i++) {
+      assertTrue(RationalMethod.coefficient(Kind.LAWN, 'A', slopes[i]) >= sandy[i]);
+      assertTrue(RationalMethod.coefficient(Kind.LAWN, 'D', slopes[i]) >= heavy[i]);
+    }
+    assertEquals(0.95, RationalMethod.coefficient(Kind.PAVEMENT, 'D', 0.05), 0);
   }
 
   @Property

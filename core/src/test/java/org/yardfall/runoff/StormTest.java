@@ -113,6 +113,38 @@ class StormTest {
     assertFalse(storm.bursts().covers(86_400));
   }
 
+  /**
+   * Ordinates of the type II mass curve every six minutes (TR-55, as coded in a public program that
+   * makes design storms, read): 0.354, 0.431, 0.568, 0.663, 0.682 from 11.7 to 12.1 h. The hardest
+   * bursts run through its steepest parts.
+   */
+  @Test
+  void shortBurstsAreTheSteepestPartsOfThePublishedCurve() {
+    Storm storm = of(0.1, 86_400);
+    double six = 0.568 - 0.431;
+    assertEquals(five(six), storm.intensityMS(300) * 300 / 0.1, 0.001);
+    assertEquals(six + (0.663 - 0.568) * 4 / 6, storm.intensityMS(600) * 600 / 0.1, 0.001);
+    assertEquals(
+        six + (0.663 - 0.568) + (0.431 - 0.354) * 3 / 6, storm.intensityMS(900) * 900 / 0.1, 0.001);
+    assertEquals(0.663 - 0.283, storm.intensityMS(1800) * 1800 / 0.1, 0.001);
+  }
+
+  /** Five of a burst's six minutes. */
+  private static double five(double six) {
+    return six * 5 / 6;
+  }
+
+  /**
+   * Haan, Barfield & Hayes (1994) fit the type II curve by P(T)/P24 = ½ + T/24 (24.04/(2|T| +
+   * 0.04))^0.75 about noon, as coded in a public model of filter strips (read): 0.840 in twelve
+   * hours.
+   */
+  @Test
+  void theTwelveHourBurstIsThatOfThePublishedFit() {
+    double fit = 12 / 24.0 * Math.pow(24.04 / 12.04, 0.75);
+    assertEquals(fit, of(0.1, 86_400).intensityMS(43_200) * 43_200 / 0.1, 0.002);
+  }
+
   @Test
   void aDepthAloneHasItsBurstsAssumed() {
     Storm storm = of(0.1, 86_400);

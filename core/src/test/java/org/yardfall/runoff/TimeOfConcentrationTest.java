@@ -23,8 +23,8 @@ class TimeOfConcentrationTest {
 
   /**
    * TR-55 (June 1986) example 3-1: sheet flow 0.30 h, shallow flow 0.24 h, channel 0.99 h, together
-   * 1.53 h (from memory; each recomputed from the equations printed on worksheet 3, which was
-   * read).
+   * 1.53 h (read as printed, data and results, in the manual of a public program that checks itself
+   * by it; the equations read on worksheet 3).
    */
   @Test
   void thePublishedExampleIsReproduced() {
@@ -35,6 +35,32 @@ class TimeOfConcentrationTest {
     assertEquals(0.24, bc.seconds() / 3600, 0.005);
     assertEquals(0.99, cd.seconds() / 3600, 0.005);
     assertEquals(1.53, TimeOfConcentration.of(List.of(ab, bc, cd), 0).seconds() / 3600, 0.005);
+  }
+
+  /**
+   * FHWA HEC-22 (3rd ed., 2009), example 3-2 (read): 79 m of grassed waterway at 0.6 %, k 0.457,
+   * run at 0.35 m/s and take 3.7 min; 146 m of 380 mm pipe, n 0.011, at 0.8 % run full at 1.7 m/s
+   * in 1.4 min.
+   */
+  @Test
+  void theHighwayManualsTravelTimesAreReproduced() {
+    Reach waterway = TimeOfConcentration.shallow(79, 0.006, 0.457 * 10);
+    assertEquals(0.35, waterway.lengthM() / waterway.seconds(), 0.005);
+    assertEquals(3.7, waterway.seconds() / 60, 0.05);
+    Reach pipe = TimeOfConcentration.channel(146, 0.008, 0.011, 0.38 / 4);
+    assertEquals(1.7, pipe.lengthM() / pipe.seconds(), 0.05);
+    assertEquals(1.4, pipe.seconds() / 60, 0.05);
+  }
+
+  /**
+   * FHWA HEC-22 (3rd ed., 2009), table 3-2 (read): smooth asphalt 0.011, dense grasses 0.24, woods
+   * with light underbrush 0.40.
+   */
+  @Test
+  void theRoughnessOfSheetFlowIsThePublishedOne() {
+    assertEquals(0.011, TimeOfConcentration.sheetN(Kind.PAVEMENT), 0);
+    assertEquals(0.24, TimeOfConcentration.sheetN(Kind.LAWN), 0);
+    assertEquals(0.40, TimeOfConcentration.sheetN(Kind.WOODS), 0);
   }
 
   /** A drainage handbook's example: 2,250 ft at 3.1 ft/s take 12.1 min (read). */
@@ -59,8 +85,8 @@ class TimeOfConcentrationTest {
 
   /**
    * FHWA HEC-22 table 3-3 gives V = k·√(slope in percent) m/s with k 0.619 paved, 0.491 unpaved,
-   * 0.305 nearly bare, 0.213 short grass, 0.152 woodland (read in a manual that repeats it). The
-   * handbook's velocities used here agree within 3 %.
+   * 0.305 nearly bare, 0.213 short grass, 0.152 woodland (read). The handbook's velocities used
+   * here agree within 3 %.
    */
   @Test
   void theShallowVelocitiesAgreeWithASecondTable() {
@@ -111,6 +137,9 @@ class TimeOfConcentrationTest {
     checkReach(Flow.CHANNEL, 41, t.reaches().get(2));
   }
 
+  /**
+   * FHWA HEC-22, example 7-3 (read): "System time less than 5 minutes therefore, use 5 minutes".
+   */
   @Test
   void aShortPathTakesTheLeastTimeAndSaysWhatItTook() {
     TimeOfConcentration t = along(3, 0.05, Settings.of(0.09), Kind.PAVEMENT);

@@ -79,6 +79,33 @@ class FilterTest {
     assertEquals(expected, GeotextileFilter.retention(grains(0.1, 0.3, 0.8, cu, 0.1), false), 1e-4);
   }
 
+  /**
+   * A regional guide to stormwater planning, its table on geotextiles (read): openings of 0.3 mm at
+   * most where more than half is fines, woven fabric open over 4 % of its area where half to 85 %
+   * is, a permittivity of 0.5 1/s to 15 % of fines, 0.2 to half, 0.1 above. The same limits are
+   * asked here.
+   */
+  @Test
+  void aStormwaterGuideAsksForTheSameOpeningsAndPermittivity() {
+    GrainSizes silt = grains(0.005, 0.03, 0.4, 6, 0.6);
+    FilterCheck held = check(Geotextile.USUAL, silt, "fabric holds the soil, O95");
+    assertEquals(0.3, held.limit(), 0);
+    Geotextile woven = new Geotextile("woven", true, 0.2, 0.5, 0.5, 0.03, "");
+    FilterCheck open = check(woven, silt, "fabric does not clog, open area");
+    assertEquals(0.04, open.limit(), 0);
+    assertFalse(open.passed());
+    checkRow(0.14, 0.5, 0.43);
+    checkRow(0.40, 0.2, 0.25);
+    checkRow(0.84, 0.1, 0.22);
+  }
+
+  private static FilterCheck check(Geotextile fabric, GrainSizes soil, String name) {
+    return GeotextileFilter.check(fabric, soil, OptionalDouble.empty(), false).stream()
+        .filter(c -> c.name().equals(name))
+        .findFirst()
+        .orElseThrow();
+  }
+
   @Test
   void usualFabricSuitsASandyLoam() {
     List<FilterCheck> checks =
@@ -115,6 +142,26 @@ class FilterTest {
     assertEquals(coarse / 1.5, checks.get(0).value(), 1e-12);
     // Clean drainage stone is far too coarse to hold that sand without fabric.
     assertFalse(StoneFilter.againstSoil(StoneSize.of("4"), base).get(0).passed());
+  }
+
+  /**
+   * A state's gradation table in metric sieves (Iowa, Materials I.M. 209, app. D, 2009, read): its
+   * numbers 3 and 5, which it gives for sizes 57 and 67.
+   */
+  @Test
+  void stoneSizesHaveTheSievesOfAHighwayTable() {
+    checkSieves("57", 37.5, 1, 1, 25, .95, 1, 12.5, .25, .60, 4.75, 0, .10, 2.36, 0, .05);
+    checkSieves("67", 25, 1, 1, 19, .90, 1, 9.5, .20, .55, 4.75, 0, .10, 2.36, 0, .05);
+  }
+
+  private static void checkSieves(String number, double... sieveLeastMost) {
+    StoneSize size = StoneSize.of(number);
+    assertEquals(sieveLeastMost.length / 3, size.limits().size());
+    for (int i = 0; i < sieveLeastMost.length; i += 3) {
+      StoneSize.Limits limits = size.limits().get(sieveLeastMost[i]);
+      assertEquals(sieveLeastMost[i + 1], limits.least(), 1e-12);
+      assertEquals(sieveLeastMost[i + 2], limits.most(), 1e-12);
+    }
   }
 
   /** Mid-limit sizes of No. 57 and 4, log-interpolated outside this project. */
