@@ -13,6 +13,7 @@ import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.drain.OverlandPath;
 import org.yardfall.drain.StretchDesign;
+import org.yardfall.pipe.PipeTable;
 import org.yardfall.runoff.DrainEffect;
 import org.yardfall.runoff.DrainEffectFinder;
 import org.yardfall.runoff.InflowLedgerFinder;
@@ -121,7 +122,7 @@ class LevelledSwaleTest {
     double in = 16 - 0.8;
     double valley = 2 * ((80 - 10.5) * 16 - in * in / 2);
     assertEquals(valley, levelled.swales().get(0).areaM2(), 0.01 * valley);
-    DrainDesign design = design(route());
+    DrainDesign design = sized();
     // Not less; a little meets the way from the swale to the basin besides.
     double takes = design.catchment().areaM2();
     assertTrue(takes > 0.99 * valley && takes < 1.1 * valley, takes + " for " + valley);
@@ -133,7 +134,6 @@ class LevelledSwaleTest {
     double c = RationalMethod.coefficient(Surface.Kind.LAWN, 'C', 0.0212);
     double q = c * storm.intensityMS(last.timeS()) * last.areaM2();
     assertEquals(q, last.passesM3S(), 0.05 * q);
-    assertTrue(design.tooSmall().isEmpty());
     assertTrue(last.loading() <= 1, last.toString());
   }
 
@@ -182,14 +182,30 @@ class LevelledSwaleTest {
     assertFalse(effect.anyRises(), effect.warnings().toString());
   }
 
+  /** The design with the pipe that the water needs, planned anew with each larger one. */
+  private DrainDesign sized() {
+    DrainDesign design = design(route());
+    Site larger = site;
+    for (int round = 0; design.tooSmall().isPresent() && round < 4; round++) {
+      larger = larger.withDrain(PipeTable.with(larger.drain(), design.tooSmall().get()));
+      design = DrainDesigner.of(larger, levelled, after, storm).design(route(larger));
+    }
+    assertTrue(design.tooSmall().isEmpty());
+    return design;
+  }
+
   private DrainDesign design(Route route) {
     return DrainDesigner.of(site, levelled, after, storm).design(route);
   }
 
   private Route route() {
+    return route(site);
+  }
+
+  private Route route(Site asked) {
     RouteFinder.Proposal found =
         RouteFinder.propose(
-            site, levelled.after(), after, yard.flows, levelled.swales(), Optional.empty());
+            asked, levelled.after(), after, yard.flows, levelled.swales(), Optional.empty());
     assertFalse(found.routes().isEmpty(), () -> found.plan().get().rejected().toString());
     return found.routes().get(0);
   }
