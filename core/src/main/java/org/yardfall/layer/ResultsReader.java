@@ -135,7 +135,8 @@ public final class ResultsReader {
         number(drain, "pipeOutsideM"),
         number(drain, "pipeInsideM"),
         number(drain, "verticalClearanceM"),
-        number(drain, "boreMaxLengthM"));
+        number(drain, "boreMaxLengthM"),
+        word(DrainLimits.GradeLine.class, drain, "gradeLine"));
   }
 
   private Outlet outlet(JsonNode outlet) {

@@ -173,6 +173,7 @@ public final class ResultsWriter {
         .number("pipeInsideM", limits.pipeInsideM(), LENGTH)
         .number("verticalClearanceM", limits.verticalClearanceM(), LENGTH)
         .number("boreMaxLengthM", limits.boreMaxLengthM(), LENGTH)
+        .text("gradeLine", Words.of(limits.gradeLine()))
         .end();
   }
 

@@ -136,18 +136,7 @@ public final class PipeTable {
 
   /** The given limits with another pipe. */
   public static DrainLimits with(DrainLimits limits, Pipe pipe) {
-    return new DrainLimits(
-        limits.minGrade(),
-        limits.maxGrade(),
-        limits.minCoverM(),
-        limits.maxDepthM(),
-        limits.setbackM(),
-        limits.fromBuildingM(),
-        limits.trenchWidthM(),
-        pipe.outsideM(),
-        pipe.insideM(),
-        limits.verticalClearanceM(),
-        limits.boreMaxLengthM());
+    return limits.withPipe(pipe.outsideM(), pipe.insideM());
   }
 
   /**

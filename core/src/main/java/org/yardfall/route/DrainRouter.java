@@ -7,11 +7,12 @@ import java.util.Locale;
 import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
+import org.yardfall.site.DrainLimits;
 
 /**
  * Takes collecting lines to an outlet: finds where the first line's water should leave it and the
- * least-cost trunk from there, straightens the trunk, lays the pipe in the fewest grades, and joins
- * the other lines to it.
+ * least-cost trunk from there, straightens the trunk, lays the pipe in the fewest grades or with
+ * the least digging, and joins the other lines to it.
  *
  * <p>The exit and the trunk are chosen together, so the first line's drain is the least-cost one on
  * the graph before straightening. Further lines join in the order given, each at its own least cost
@@ -118,7 +119,7 @@ public final class DrainRouter {
         Straightener.straighten(ground, b, cost, outlet, exit.invertM(), trunk.points());
     GroundLine line = mainLine(exit, straight, outlet, b);
     double lowest = outlet.invertM() - b.outletLoweredM();
-    Optional<DrainLine> main = GradeLine.fewestBreaks(line, b, lowest);
+    Optional<DrainLine> main = GradeLine.lay(line, b, lowest, kind());
     if (main.isEmpty()) {
       return Optional.empty();
     }
@@ -127,10 +128,11 @@ public final class DrainRouter {
     if (!exit.shorter().isEmpty()) {
       double junction = PlanLine.length(exit.longer());
       Optional<DrainLine> branch =
-          GradeLine.fewestBreaks(
+          GradeLine.lay(
               ground.line(exit.shorter()).orElseThrow(),
               b,
-              Math.min(invertAt(main.get(), junction), exit.shorterM()));
+              Math.min(invertAt(main.get(), junction), exit.shorterM()),
+              kind());
       if (branch.isEmpty()) {
         return Optional.empty();
       }
@@ -147,10 +149,14 @@ public final class DrainRouter {
       total += cost.laid(branch.line());
     }
     branches.sort(Comparator.comparingDouble(Route.Branch::junctionM));
-    drops(main.get(), notes);
-    branches.forEach(branch -> drops(branch.line(), notes));
+    notes.addAll(LineNotes.of(line, b, lowest, main.get(), kind()));
+    branches.forEach(branch -> notes.addAll(LineNotes.drops(branch.line())));
     junctionDrops(main.get(), branches, notes);
     return Optional.of(new Draft(outlet.id(), main.get(), branches, total, unserved, notes));
+  }
+
+  private DrainLimits.GradeLine kind() {
+    return ground.site().drain().gradeLine();
   }
 
   private GroundLine mainLine(
@@ -235,8 +241,7 @@ public final class DrainRouter {
               OutletTarget target = junctions.get(trunk.outlet());
               List<Coordinate> straight =
                   Straightener.straighten(ground, b, cost, target, exit.invertM(), trunk.points());
-              return GradeLine.fewestBreaks(
-                      mainLine(exit, straight, target, b), b, target.invertM())
+              return GradeLine.lay(mainLine(exit, straight, target, b), b, target.invertM(), kind())
                   .map(line -> new Route.Branch(line, stations.get(trunk.outlet())));
             });
   }
@@ -258,13 +263,6 @@ public final class DrainRouter {
     return s.get(0).invertM();
   }
 
-  /** What the line's builder should know of its drops, in words. */
-  static List<String> drops(DrainLine line) {
-    List<String> notes = new ArrayList<>();
-    drops(line, notes);
-    return notes;
-  }
-
   /** Branches that arrive above the line that they join. */
   private static void junctionDrops(
       DrainLine main, List<Route.Branch> branches, List<String> notes) {
@@ -277,20 +275,6 @@ public final class DrainRouter {
             text(
                 "branch %d joins at station %.1f m with a drop of %.2f m",
                 i + 1, branches.get(i).junctionM(), by));
-      }
-    }
-  }
-
-  private static void drops(DrainLine line, List<String> notes) {
-    for (int i = 1; i < line.stations().size(); i++) {
-      Station a = line.stations().get(i - 1);
-      Station b = line.stations().get(i);
-      if (b.stationM() - a.stationM() < EPSILON_M && a.invertM() > b.invertM() + EPSILON_M) {
-        notes.add(
-            text(
-                "drop of %.2f m at station %.1f m, since the ground falls faster than the greatest"
-                    + " grade",
-                a.invertM() - b.invertM(), a.stationM()));
       }
     }
   }

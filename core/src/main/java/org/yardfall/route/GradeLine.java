@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.route.FewestGrades.Knot;
+import org.yardfall.site.DrainLimits;
 
 /**
  * Lays a pipe along a line that is fixed in plan.
@@ -23,6 +24,15 @@ public final class GradeLine {
   private static final double EPSILON_M = 1e-6;
 
   private GradeLine() {}
+
+  /** The pipe of either kind. */
+  static Optional<DrainLine> lay(
+      GroundLine line, Bounds b, double endInvertM, DrainLimits.GradeLine kind) {
+    return switch (kind) {
+      case FEWEST_GRADES -> fewestBreaks(line, b, endInvertM);
+      case LEAST_DIGGING -> leastDigging(line, b, endInvertM);
+    };
+  }
 
   /**
    * The pipe with the fewest breaks of grade, and of all those the one with the least digging.

@@ -146,8 +146,7 @@ final class PinnedPlanner {
     }
     GroundCover cover = GroundCover.of(site);
     double price = LaidCost.of(laid, cover, TrenchCost.price(metrePrice));
-    Draft draft =
-        new Draft(outlet.id(), laid, List.of(), price, List.of(), DrainRouter.drops(laid));
+    Draft draft = new Draft(outlet.id(), laid, List.of(), price, List.of(), graded.notes());
     Crossings crossings = Crossings.of(ground, draft, settings.underSlabs());
     TrenchCost disturbance = TrenchCost.disturbance();
     candidates.add(

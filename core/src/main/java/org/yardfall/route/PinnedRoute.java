@@ -8,6 +8,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.route.Rejection.Relaxation;
+import org.yardfall.site.DrainLimits;
 
 /**
  * A line that the user drew: graded as drawn, or told what is wrong with it and the smallest change
@@ -16,13 +17,16 @@ import org.yardfall.route.Rejection.Relaxation;
  * @param line the line as laid, where a pipe falls along it within the limits
  * @param faults what is wrong with it, in sentences; empty where it can be built
  * @param relax for each limit alone, the least change with which a pipe falls along it
+ * @param notes what the builder should know, in words
  */
-public record PinnedRoute(Optional<DrainLine> line, List<String> faults, List<Relaxation> relax) {
+public record PinnedRoute(
+    Optional<DrainLine> line, List<String> faults, List<Relaxation> relax, List<String> notes) {
 
   /** Keeps the lists to itself. */
   public PinnedRoute {
     faults = List.copyOf(faults);
     relax = List.copyOf(relax);
+    notes = List.copyOf(notes);
   }
 
   /** Whether it can be built as drawn. */
@@ -45,7 +49,7 @@ public record PinnedRoute(Optional<DrainLine> line, List<String> faults, List<Re
     Optional<GroundLine> along = points.size() < 2 ? Optional.empty() : ground.line(points);
     if (along.isEmpty()) {
       faults.add(points.size() < 2 ? "a line needs two points" : "it leaves the known ground");
-      return new PinnedRoute(Optional.empty(), faults, List.of());
+      return new PinnedRoute(Optional.empty(), faults, List.of(), List.of());
     }
     faults.addAll(planFaults(ground, points));
     double gap = points.get(points.size() - 1).distance(outlet.at());
@@ -56,13 +60,16 @@ public record PinnedRoute(Optional<DrainLine> line, List<String> faults, List<Re
     }
     GroundLine line = outlet.ending(along.get(), ground);
     double invert = outlet.invertM() - b.outletLoweredM();
-    Optional<DrainLine> laid = GradeLine.fewestBreaks(line, b, invert);
+    DrainLimits.GradeLine kind = ground.site().drain().gradeLine();
+    Optional<DrainLine> laid = GradeLine.lay(line, b, invert, kind);
     List<Relaxation> relax = List.of();
     if (laid.isEmpty()) {
       relax = RelaxationFinder.find(b, other -> falls(line, outlet, other));
       faults.add(noFall(line, outlet, b, relax));
     }
-    return new PinnedRoute(laid, faults, relax);
+    List<String> notes =
+        laid.map(pipe -> LineNotes.of(line, b, invert, pipe, kind)).orElse(List.of());
+    return new PinnedRoute(laid, faults, relax, notes);
   }
 
   /** What the line meets in plan and how far it must move to be clear of it. */

@@ -17,6 +17,7 @@ package org.yardfall.site;
  * @param verticalClearanceM least distance in metres between a thing that is gone under and the
  *     pipe's top, where the thing itself does not say
  * @param boreMaxLengthM greatest length in metres of a straight bore
+ * @param gradeLine which of the pipes that keep within the limits is laid
  */
 public record DrainLimits(
     double minGrade,
@@ -29,7 +30,16 @@ public record DrainLimits(
     double pipeOutsideM,
     double pipeInsideM,
     double verticalClearanceM,
-    double boreMaxLengthM) {
+    double boreMaxLengthM,
+    GradeLine gradeLine) {
+
+  /** Which pipe is laid along a line where several keep within the limits. */
+  public enum GradeLine {
+    /** In as few straight grades as there can be, and so with the least digging. */
+    FEWEST_GRADES,
+    /** With the least digging, its grade changing with the ground. */
+    LEAST_DIGGING
+  }
 
   /**
    * Least vertical clearance in metres unless stated: 1 ft ({@code common practice, no source}).
@@ -39,7 +49,7 @@ public record DrainLimits(
   /** Greatest bore in metres unless stated ({@code common practice, no source}). */
   public static final double USUAL_BORE_MAX_LENGTH_M = 7.5;
 
-  /** Limits with the usual vertical clearance and bore. */
+  /** Limits with the usual vertical clearance and bore, laid in the fewest grades. */
   public DrainLimits(
       double minGrade,
       double maxGrade,
@@ -61,7 +71,42 @@ public record DrainLimits(
         pipeOutsideM,
         pipeInsideM,
         USUAL_VERTICAL_CLEARANCE_M,
-        USUAL_BORE_MAX_LENGTH_M);
+        USUAL_BORE_MAX_LENGTH_M,
+        GradeLine.FEWEST_GRADES);
+  }
+
+  /** The same with a pipe of other diameters in metres. */
+  public DrainLimits withPipe(double outsideM, double insideM) {
+    return new DrainLimits(
+        minGrade,
+        maxGrade,
+        minCoverM,
+        maxDepthM,
+        setbackM,
+        fromBuildingM,
+        trenchWidthM,
+        outsideM,
+        insideM,
+        verticalClearanceM,
+        boreMaxLengthM,
+        gradeLine);
+  }
+
+  /** The same with the pipe laid in another way. */
+  public DrainLimits withGradeLine(GradeLine laid) {
+    return new DrainLimits(
+        minGrade,
+        maxGrade,
+        minCoverM,
+        maxDepthM,
+        setbackM,
+        fromBuildingM,
+        trenchWidthM,
+        pipeOutsideM,
+        pipeInsideM,
+        verticalClearanceM,
+        boreMaxLengthM,
+        laid);
   }
 
   /** Greatest invert in metres that still has the least cover under the given ground. */

@@ -46,6 +46,7 @@ final class DrainSection {
     double outside = orElse("pipe-outside", pipe.outsideM());
     double clearance = length("vertical-clearance", "1 ft", PRACTICE);
     double bore = length("bore-max-length", "7.5 m", PRACTICE);
+    DrainLimits.GradeLine gradeLine = gradeLine();
     section.refuseUnknownKeys();
     if (minGrade > maxGrade) {
       section.problem("min-grade", "it is more than max-grade", "lower the one or raise the other");
@@ -84,7 +85,23 @@ final class DrainSection {
         outside,
         inside,
         clearance,
-        bore);
+        bore,
+        gradeLine);
+  }
+
+  private DrainLimits.GradeLine gradeLine() {
+    Optional<String> word = section.text("grade-line");
+    Optional<DrainLimits.GradeLine> given =
+        word.flatMap(w -> Words.find(DrainLimits.GradeLine.class, w));
+    if (word.isEmpty()) {
+      assumptions.add(new Assumption("drain.grade-line", "fewest-grades", PRACTICE));
+    } else if (given.isEmpty()) {
+      section.problem(
+          "grade-line",
+          "there is no grade line '" + word.get() + "'",
+          Words.mend(DrainLimits.GradeLine.class, word.get()));
+    }
+    return given.orElse(DrainLimits.GradeLine.FEWEST_GRADES);
   }
 
   private PipeSizes.Size pipe() {

@@ -301,6 +301,7 @@ public final class SiteWriter {
     pipe(d, keys);
     givenOr("drain.vertical-clearance", "vertical-clearance", d.verticalClearanceM() + " m", keys);
     givenOr("drain.bore-max-length", "bore-max-length", d.boreMaxLengthM() + " m", keys);
+    givenOr("drain.grade-line", "grade-line", Words.of(d.gradeLine()), keys);
     section("drain", keys);
   }
 

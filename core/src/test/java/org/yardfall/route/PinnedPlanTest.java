@@ -340,7 +340,8 @@ class PinnedPlanTest {
             d.pipeOutsideM(),
             d.pipeInsideM(),
             d.verticalClearanceM(),
-            1.5));
+            1.5,
+            d.gradeLine()));
     String said = pinned(yard, "LINESTRING(20 40, 20 2)").rejected().get(0).sentence();
     assertTrue(said.contains("a bore of 2.0 m is longer than the 1.5 m allowed"), said);
   }

@@ -217,13 +217,15 @@ class SiteReaderTest {
             "drain.trench-width",
             "drain.pipe",
             "drain.vertical-clearance",
-            "drain.bore-max-length")) {
+            "drain.bore-max-length",
+            "drain.grade-line")) {
       List<Assumption> found =
           site.assumptions().stream().filter(a -> a.about().equals(about)).toList();
       assertEquals(1, found.size(), about);
       assertFalse(found.get(0).source().isBlank(), about);
     }
     assertEquals('D', site.soil().group());
+    assertEquals(DrainLimits.GradeLine.FEWEST_GRADES, site.drain().gradeLine());
     assertTrue(site.lot().isEmpty());
     assertTrue(site.prices().perUnit().isEmpty());
   }
@@ -374,6 +376,7 @@ class SiteReaderTest {
         "soil: { fractions: { sand: 80 %, silt: 40 %, clay: -20 % } } | give shares of 0 to 1",
         "soil: { fractions: { sand: 60 %, clay: 40 % } } | sand, silt and clay belong together",
         "soil: { grains: { d15: 0.2, d50: 0.3, d85: 0.5, uniformity: 3, fines: 10 % } } | no grain of soil",
+        "drain: { grade-line: least-diging } | did you mean 'least-digging'?",
         "storm: { depth: 0 mm, duration: 24 h } | storm.depth (line 2): it must be more than 0",
         "storm: { depth: 60 mm, duration: 24 } | with its unit, such as 24 h",
         "storm: { table: none.csv } | there is no such file",

@@ -76,6 +76,7 @@ class SiteRoundTripTest {
           "drain.pipe-outside: 180 mm",
           "drain.vertical-clearance: 0.4 m",
           "drain.bore-max-length: 19 ft",
+          "drain.grade-line: least-digging",
           "prices.trench: 12.3 per ft",
           "prices.stone: 41 per yd3",
           "prices.stone-sold-by: ton",

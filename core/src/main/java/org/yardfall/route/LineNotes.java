@@ -1,0 +1,70 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.yardfall.site.DrainLimits;
+
+/** What the builder should know of a line as laid, in words. */
+final class LineNotes {
+
+  private static final double EPSILON_M = 1e-6;
+
+  private LineNotes() {}
+
+  /** Where a pipe drops, and what another grade line would change, where one was asked for. */
+  static List<String> of(
+      GroundLine line, Bounds b, double endInvertM, DrainLine laid, DrainLimits.GradeLine asked) {
+    List<String> notes = new ArrayList<>();
+    if (asked == DrainLimits.GradeLine.LEAST_DIGGING) {
+      GradeLine.fewestBreaks(line, b, endInvertM)
+          .filter(fewest -> GradeLine.breaks(fewest) < GradeLine.breaks(laid))
+          .ifPresent(fewest -> notes.add(shallower(laid, fewest)));
+    }
+    notes.addAll(drops(laid));
+    return notes;
+  }
+
+  private static String shallower(DrainLine laid, DrainLine fewest) {
+    return text(
+        "the main line is laid for the least digging: with %d changes of grade it lies on average"
+            + " %.3f m shallower than with %d, the fewest",
+        GradeLine.breaks(laid), meanDepthM(fewest) - meanDepthM(laid), GradeLine.breaks(fewest));
+  }
+
+  private static double meanDepthM(DrainLine line) {
+    double sum = 0;
+    double dug = 0;
+    for (int i = 1; i < line.stations().size(); i++) {
+      Station a = line.stations().get(i - 1);
+      Station b = line.stations().get(i);
+      if (a.span() != Station.Span.BORED) {
+        double run = b.stationM() - a.stationM();
+        sum += run * (a.depthM() + b.depthM()) / 2;
+        dug += run;
+      }
+    }
+    return dug == 0 ? 0 : sum / dug;
+  }
+
+  /** Where a pipe drops, since the ground falls faster than it may. */
+  static List<String> drops(DrainLine line) {
+    List<String> notes = new ArrayList<>();
+    for (int i = 1; i < line.stations().size(); i++) {
+      Station a = line.stations().get(i - 1);
+      Station b = line.stations().get(i);
+      if (b.stationM() - a.stationM() < EPSILON_M && a.invertM() > b.invertM() + EPSILON_M) {
+        notes.add(
+            text(
+                "drop of %.2f m at station %.1f m, since the ground falls faster than the greatest"
+                    + " grade",
+                a.invertM() - b.invertM(), a.stationM()));
+      }
+    }
+    return notes;
+  }
+
+  private static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+}

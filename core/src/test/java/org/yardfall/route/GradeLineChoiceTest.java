@@ -1,0 +1,98 @@
+package org.yardfall.route;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.LineString;
+import org.yardfall.site.DrainLimits.GradeLine;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.PinnedLine;
+
+/** The same drain laid in the fewest grades and with the least digging, as the site asks. */
+class GradeLineChoiceTest {
+
+  /** Ground that falls 2 % southward in waves of 8 m. */
+  private static Yard waves(GradeLine kind) {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y + 0.04 * Math.sin(2 * Math.PI * y / 8))
+            .lot("POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))")
+            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+    yard.limits = yard.limits.withGradeLine(kind);
+    return yard;
+  }
+
+  private static Route first(Yard yard) {
+    Route route =
+        RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows).routes().get(0);
+    assertTrue(route.audit().passed());
+    return route;
+  }
+
+  @Test
+  void thePlanLaysTheLineAskedFor() {
+    Route fewest = first(waves(GradeLine.FEWEST_GRADES));
+    Route least = first(waves(GradeLine.LEAST_DIGGING));
+    assertEquals(fewest.kind(), least.kind());
+    assertTrue(least.gradeBreaks() > fewest.gradeBreaks());
+    assertTrue(least.excavationM3() < fewest.excavationM3());
+    assertTrue(
+        least.reasons().stream().anyMatch(r -> r.contains("laid for the least digging")),
+        least.reasons().toString());
+    assertFalse(fewest.reasons().stream().anyMatch(r -> r.contains("least digging")));
+  }
+
+  /** Stakes stand 2 m apart: a crew checks the pipe there, and nowhere does it bend between. */
+  @Test
+  void theLineOfLeastDiggingBendsAtStakesOnly() {
+    Route least = first(waves(GradeLine.LEAST_DIGGING));
+    double last = 0;
+    for (int i = 1; i + 1 < least.main().stations().size(); i++) {
+      Station a = least.main().stations().get(i - 1);
+      Station b = least.main().stations().get(i);
+      if (Math.abs(a.grade() - b.grade()) > 1e-6) {
+        boolean bend =
+            least.main().vertices().stream()
+                .anyMatch(v -> Math.hypot(v.x - b.x(), v.y - b.y()) < 0.01);
+        assertTrue(bend || b.stationM() - last > 1.5, "at " + b.stationM());
+        last = b.stationM();
+      }
+    }
+  }
+
+  @Test
+  void aDrawnLineIsLaidAsAskedToo() {
+    Route fewest = pinned(waves(GradeLine.FEWEST_GRADES));
+    Route least = pinned(waves(GradeLine.LEAST_DIGGING));
+    assertEquals(fewest.main().vertices(), least.main().vertices());
+    assertTrue(least.gradeBreaks() > fewest.gradeBreaks());
+    assertTrue(least.excavationM3() < fewest.excavationM3());
+    assertTrue(
+        least.reasons().stream().anyMatch(r -> r.contains("shallower than with")),
+        least.reasons().toString());
+  }
+
+  private static Route pinned(Yard yard) {
+    PinnedLine line =
+        new PinnedLine("mine", (LineString) Yard.wkt("LINESTRING(20 44, 20 2)"), "CB1");
+    return RouteFinder.pinned(yard.site().withPinned(List.of(line)), yard.terrain(), yard.water())
+        .routes()
+        .get(0);
+  }
+
+  /** On steep ground drops keep the pipe under the greatest grade; more of them save nothing. */
+  @Test
+  void whereOnlyDropsHelpBothLinesAreTheSame() {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.3 * y)
+            .lot("POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))")
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9.6);
+    yard.limits = yard.limits.withGradeLine(GradeLine.LEAST_DIGGING);
+    Route steep = pinned(yard);
+    assertTrue(steep.audit().passed());
+    assertTrue(steep.reasons().stream().anyMatch(r -> r.contains("drop of")));
+  }
+}
