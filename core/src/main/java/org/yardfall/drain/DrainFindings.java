@@ -42,6 +42,13 @@ public final class DrainFindings {
     return List.copyOf(findings.found);
   }
 
+  /**
+   * The findings on a design's pipes alone: which, why, and where they are not as they should be.
+   */
+  public static List<String> pipes(DrainDesign design, Site site, UnitSystem units) {
+    return PipeFindings.of(design, site, units);
+  }
+
   private void water() {
     DrainCatchment catchment = design.catchment();
     add(

@@ -2,9 +2,12 @@ package org.yardfall.drain;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.pipe.TwinPipes;
@@ -60,6 +63,19 @@ final class PipeFindings {
   }
 
   private void pipes() {
+    Map<String, Double> lengths = new LinkedHashMap<>();
+    for (Placed placed : stretches(design)) {
+      StretchDesign s = placed.stretch();
+      lengths.merge(s.pipe().sizeWords(), s.count() * s.lengthM(), Double::sum);
+    }
+    add(
+        design.overloaded() || design.tooSmall().isPresent()
+            ? "The pipe: %s."
+            : "Each stretch of pipe is the smallest from the one planned on that carries its peak full,"
+                + " and no smaller than the one upstream: %s.",
+        lengths.entrySet().stream()
+            .map(e -> e.getKey() + " for " + units.length(e.getValue()))
+            .collect(Collectors.joining(", ")));
     Placed most =
         stretches(design).stream()
             .max(Comparator.comparingDouble(p -> p.stretch().loading()))

@@ -87,10 +87,15 @@ public record Pipe(
 
   /** What it is, in words: {@code 4 in perforated corrugated polyethylene}. */
   public String words() {
+    return sizeWords() + " " + (perforated ? "perforated " : "solid ") + material.words();
+  }
+
+  /** Its nominal size: {@code 4 in}. */
+  public String sizeWords() {
     String size =
         nominalIn == Math.rint(nominalIn)
             ? String.valueOf((long) nominalIn)
             : String.valueOf(nominalIn);
-    return size + " in " + (perforated ? "perforated " : "solid ") + material.words();
+    return size + " in";
   }
 }

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainFindings;
 import org.yardfall.drain.TakeOff;
@@ -120,8 +121,18 @@ final class PageRoutes {
       rows.addArray()
           .add(CleanText.of(wording.ofEarth(line.item())))
           .add(quantity(line, units))
-          .add(CleanText.of(wording.ofEarth(line.how())));
+          .add(CleanText.of(wording.ofEarth(reckoning(line))));
     }
+  }
+
+  /** How a quantity follows from the design, and what is bought for it. */
+  static String reckoning(TakeOff.Line line) {
+    return line.sold() > line.needed() + 1e-9 ? line.how() + "; " + line.rule() : line.how();
+  }
+
+  /** The price of a unit in which an item is counted; empty where none was given. */
+  static OptionalDouble unitPrice(TakeOff.Line line, UnitSystem units) {
+    return line.unitPrice().stream().map(p -> line.measure().price(units, p)).findFirst();
   }
 
   /** What is bought of an item, with its unit. */

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.yardfall.drain.DrainDesign;
+import org.yardfall.drain.DrainFindings;
 import org.yardfall.drain.LineDesign;
 import org.yardfall.drain.StretchDesign;
 import org.yardfall.drain.TakeOff;
@@ -80,19 +82,22 @@ final class PlanTables {
         List.of("Line", "Stations", "Pipe", "Length", "Grade", "Peak", "Takes full"),
         new double[] {2, 3.3, 4.5, 2, 1.7, 2.2, 2.2},
         rows);
+    wording.of(DrainFindings.pipes(design, result.site(), units)).forEach(flow::paragraph);
     List<List<String>> quantities = new ArrayList<>();
     for (TakeOff.Line line : design.takeOff().lines()) {
       quantities.add(
           List.of(
               wording.ofEarth(line.item()),
               PageRoutes.quantity(line, units),
-              line.amount().isPresent()
-                  ? String.format(Locale.ROOT, "%,.2f", line.amount().getAsDouble())
-                  : "–",
-              wording.ofEarth(line.how())));
+              money(PageRoutes.unitPrice(line, units)),
+              money(line.amount()),
+              wording.ofEarth(PageRoutes.reckoning(line))));
     }
     flow.heading("Quantities");
-    flow.table(List.of("Item", "Quantity", "Amount", "How"), new double[] {4, 2, 2, 6}, quantities);
+    flow.table(
+        List.of("Item", "Quantity", "Price", "Amount", "How"),
+        new double[] {3.8, 2, 1.4, 1.8, 6},
+        quantities);
     flow.paragraph("Total of what has a unit price: " + PageRoutes.price(design) + ".");
   }
 
@@ -147,6 +152,10 @@ final class PlanTables {
     }
   }
 
+  private static String money(OptionalDouble amount) {
+    return amount.isPresent() ? String.format(Locale.ROOT, "%,.2f", amount.getAsDouble()) : "–";
+  }
+
   private void ledger(Route route) {
     Optional<DrainEffect> effect = Optional.ofNullable(route).flatMap(result::effect);
     List<List<String>> rows = new ArrayList<>();
@@ -158,7 +167,8 @@ final class PlanTables {
               (each.enters() ? "in from " : "out to ")
                   + (each.neighbour().isEmpty()
                       ? "no parcel read"
-                      : SheetFont.drawable(each.neighbour(), 40)),
+                      : SheetFont.drawable(each.neighbour(), 40))
+                  + FlowOrigin.note(each, units, id -> SheetFont.drawable(id, 40)),
               units.length(each.widthM()),
               least + units.area(each.areaM2()),
               least + units.flow(each.peakM3S()),
@@ -169,7 +179,7 @@ final class PlanTables {
     flow.table(
         List.of(
             "",
-            "Whose ground",
+            "Across the line",
             "Width",
             "Area",
             "Peak",

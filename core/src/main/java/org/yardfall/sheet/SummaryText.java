@@ -8,6 +8,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.drain.DrainDesign;
+import org.yardfall.drain.DrainFindings;
 import org.yardfall.layer.Result;
 import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
@@ -103,7 +104,8 @@ public final class SummaryText {
                     : "parcel " + plain(most.neighbour()))
             .append(" over ")
             .append(units.length(most.widthM()))
-            .append(". ");
+            .append(". ")
+            .append(FlowOrigin.sentence(most, units, SummaryText::plain));
       }
     }
     List<LowSpot> spots = lowSpotsAsked();
@@ -258,6 +260,15 @@ public final class SummaryText {
         .append("). ")
         .append(sentences(wording.of(best.reasons())));
     paragraph(say.toString());
+    result
+        .design(best)
+        .ifPresent(
+            d ->
+                paragraph(
+                    String.join(" ", DrainFindings.pipes(d, result.site(), units))
+                        + (d.takeOff().total() > 0
+                            ? " What is bought comes to " + PageRoutes.price(d) + " (take-off.csv)."
+                            : "")));
     result.effect(best).ifPresent(this::effect);
     result
         .design(best)

@@ -53,4 +53,16 @@ class SummaryTextTest {
     assertTrue(text.contains("left standing after the storm"), text);
     assertFalse(Pattern.compile("[a-zm²³]\\. [a-z]").matcher(text).find(), text);
   }
+
+  /** Which pipe and why, and what it all comes to. */
+  @Test
+  void thePipeIsSaidWithItsReasonAndItsPrice() {
+    Result result = ResultFixture.withIds("7");
+    String text = SummaryText.ofPlan(result, UnitSystem.METRIC).replaceAll("\\s+", " ");
+    assertTrue(text.contains("smallest from the one planned on that carries its peak full"), text);
+    assertTrue(text.contains("By the trade's rule of thumb"), text);
+    assertTrue(
+        text.contains("What is bought comes to " + PageRoutes.price(result.designs().get(0))),
+        text);
+  }
 }
