@@ -255,14 +255,13 @@ class InflowTest {
 
   /**
    * A published exam solution: K 0.4, depths 3.0 and 0.8, q 0.015 m/day, L = √(4 K (2·3·0.8 + 0.8²)
-   * / q) = 24.09 m (the sheet then marks 28 m, which its own working does not give).
+   * / q) = 24.09 m (the sheet then marks 28 m, which its own working does not give). It takes
+   * ditches down to the base, that is drains no smaller than the depth under them.
    */
   @Test
   void drainsThatReachTheBaseKeepToTheEllipse() {
-    double expected = Math.sqrt(4 * 0.4 * (2 * 3 * 0.8 + 0.8 * 0.8) / 0.015);
-    assertEquals(24.09, expected, 0.005);
-    // Ditches take d = D: the tile's equivalent depth is what makes the difference.
-    assertEquals(0.015, (8 * 0.4 * 3 * 0.8 + 4 * 0.4 * 0.64) / (expected * expected), 1e-12);
+    assertEquals(24.09, Hooghoudt.spacingM(0.4, 0.4, 0.8, 3, 3, 0.015), 0.005);
+    assertEquals(0.015, Hooghoudt.discharge(0.4, 0.4, 0.8, 3, 3, 24.0887), 1e-6);
   }
 
   /**
