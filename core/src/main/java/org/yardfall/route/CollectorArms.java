@@ -34,6 +34,16 @@ final class CollectorArms {
       double shorterM,
       double cost) {
 
+    /** Whether its shorter arm is no more than a stub. */
+    boolean leavesStub() {
+      return !shorter.isEmpty() && PlanLine.length(shorter) < Stubs.LEAST_M;
+    }
+
+    /** The same with the shorter arm not dug. */
+    Exit withoutShorter() {
+      return new Exit(longer, List.of(), invertM, invertM, cost);
+    }
+
     Coordinate at() {
       return longer.get(longer.size() - 1);
     }

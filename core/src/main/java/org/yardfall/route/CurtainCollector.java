@@ -161,7 +161,7 @@ final class CurtainCollector {
               "; %.0f m of the wet sides cannot be dug, the line or an obstacle being too close",
               ring.lostM()));
     }
-    return why.toString();
+    return why.append(Stubs.words(ring.stubsM())).toString();
   }
 
   /** Sums the area that flows inward over each side; returns the sum over all. */

@@ -9,10 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
-import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
-import org.locationtech.jts.geom.util.LineStringExtracter;
-import org.locationtech.jts.operation.union.UnaryUnionOp;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.site.Outlet;
@@ -33,12 +30,6 @@ final class DrainPlanner {
 
   /** How often a line is broken anew before it is given up. */
   private static final int MOST_BREAKS = 2;
-
-  /** Distance in metres that a line cut at a slab keeps from it. */
-  private static final double OFF_SLAB_M = 0.3;
-
-  /** Shorter pieces of a collecting line, in metres, are not worth joining. */
-  private static final double LEAST_M = 1;
 
   private final Site site;
   private final ElevationGrid rawGround;
@@ -91,7 +82,7 @@ final class DrainPlanner {
 
   /** Plans for a collector that has lines. */
   void plan(Collector wanted) {
-    Collector collector = permitted(wanted);
+    Collector collector = PermittedLines.of(wanted, ground);
     if (collector.isEmpty()) {
       reject(
           wanted,
@@ -142,34 +133,6 @@ final class DrainPlanner {
         }
       }
     }
-  }
-
-  /** The lines as far as they can be dug; one that bends or ends under a slab is cut there. */
-  private Collector permitted(Collector wanted) {
-    List<LineString> lines = new ArrayList<>();
-    Geometry slabs =
-        UnaryUnionOp.union(
-            site.crossings().stream().map(c -> c.outline().buffer(OFF_SLAB_M)).toList());
-    for (LineString line : wanted.lines()) {
-      boolean bends = slabs != null && slabs.intersects(corners(line));
-      if (!bends && ground.permits(List.of(line.getCoordinates()))) {
-        lines.add(line);
-      } else if (slabs != null) {
-        for (Object part : LineStringExtracter.getLines(line.difference(slabs))) {
-          LineString piece = (LineString) part;
-          if (piece.getLength() >= LEAST_M && ground.permits(List.of(piece.getCoordinates()))) {
-            lines.add(piece);
-          }
-        }
-      }
-    }
-    lines.sort((a, b) -> Double.compare(b.getLength(), a.getLength()));
-    return new Collector(
-        wanted.kind(), lines, wanted.code(), wanted.why(), wanted.serves(), wanted.servedM2());
-  }
-
-  private static Geometry corners(LineString line) {
-    return line.getFactory().createMultiPointFromCoords(line.getCoordinates());
   }
 
   private List<Outlet> cheapestFirst(List<Outlet> reached) {
@@ -245,15 +208,19 @@ final class DrainPlanner {
     List<String> all = new ArrayList<>(notes);
     for (LineString left : draft.unserved()) {
       Coordinate middle = left.getCentroid().getCoordinate();
+      String why =
+          left.getLength() < Stubs.LEAST_M
+              ? "are too short for a branch of their own"
+              : "cannot be joined by gravity";
       all.add(
           String.format(
               Locale.ROOT,
-              "%.0f of %.0f m of the collecting line, around %.1f, %.1f, cannot be joined by gravity"
-                  + " and are left out",
+              "%.1f of %.1f m of the collecting line, around %.1f, %.1f, %s and are left out",
               left.getLength(),
               collector.lengthM(),
               middle.x,
-              middle.y));
+              middle.y,
+              why));
     }
     return all;
   }

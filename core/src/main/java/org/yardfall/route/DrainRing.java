@@ -32,6 +32,7 @@ final class DrainRing {
   private final double slotM;
   private final BitSet wanted = new BitSet();
   private final BitSet blocked = new BitSet();
+  private double stubsM;
 
   DrainRing(LineString closed) {
     ring = closed;
@@ -81,8 +82,13 @@ final class DrainRing {
     return lost.cardinality() * slotM;
   }
 
+  /** Length in metres of the ends round corners that were left off the lines to dig. */
+  double stubsM() {
+    return stubsM;
+  }
+
   /**
-   * The lines to dig.
+   * The lines to dig; an end that is no more than a stub round a corner is left off.
    *
    * @param bridgeM gaps up to this long are dug too, where nothing blocks them
    * @param overlapM how far a line reaches beyond the wanted stretch at each end
@@ -109,7 +115,9 @@ final class DrainRing {
       while (dig.get((start + i) % slots)) {
         i++;
       }
-      LineString line = stretch((start + from) * slotM, (i - from) * slotM);
+      LineString whole = stretch((start + from) * slotM, (i - from) * slotM);
+      LineString line = Stubs.trimmed(whole);
+      stubsM += whole.getLength() - line.getLength();
       if (line.getLength() >= leastM) {
         lines.add(line);
       }

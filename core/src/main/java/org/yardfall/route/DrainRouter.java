@@ -25,9 +25,6 @@ public final class DrainRouter {
   /** A line is broken so often before what is left of it stays unserved. */
   private static final int MOST_SPLITS = 2;
 
-  /** Shorter parts in metres are not served by a branch of their own. */
-  private static final double LEAST_PART_M = 2;
-
   /** Less of a drop at a junction is taken up in the fitting and not said, in metres. */
   private static final double SAID_DROP_M = 0.02;
 
@@ -80,11 +77,29 @@ public final class DrainRouter {
    */
   public Optional<Draft> route(List<OutletTarget> outlets, Bounds b, TrenchCost cost) {
     StepCost stepCost = new StepCost(ground, cost);
-    List<CollectorArms.Exit> exits = lines.get(0).exits(b, stepCost);
-    return trunk(exits, outlets, b, stepCost, ground.reach(outlets, b))
+    List<CollectorArms.Exit> all = lines.get(0).exits(b, stepCost);
+    GravityReach reach = ground.reach(outlets, b);
+    List<CollectorArms.Exit> exits = all.stream().filter(e -> !e.leavesStub()).toList();
+    return route(exits, outlets, b, stepCost, reach)
+        .or(
+            () ->
+                route(
+                    all.stream().filter(CollectorArms.Exit::leavesStub).toList(),
+                    outlets,
+                    b,
+                    stepCost,
+                    reach));
+  }
+
+  private Optional<Draft> route(
+      List<CollectorArms.Exit> exits,
+      List<OutletTarget> outlets,
+      Bounds b,
+      StepCost cost,
+      GravityReach reach) {
+    return trunk(exits, outlets, b, cost, reach)
         .flatMap(
-            trunk ->
-                lay(exits.get(trunk.start()), outlets.get(trunk.outlet()), trunk, b, stepCost));
+            trunk -> lay(exits.get(trunk.start()), outlets.get(trunk.outlet()), trunk, b, cost));
   }
 
   private Optional<TrunkFinder.Trunk> trunk(
@@ -102,12 +117,18 @@ public final class DrainRouter {
   }
 
   private Optional<Draft> lay(
-      CollectorArms.Exit exit,
+      CollectorArms.Exit whole,
       OutletTarget outlet,
       TrunkFinder.Trunk trunk,
       Bounds b,
       StepCost cost) {
     List<String> notes = new ArrayList<>();
+    List<LineString> unserved = new ArrayList<>();
+    CollectorArms.Exit exit = whole;
+    if (whole.leavesStub()) {
+      unserved.add(lineString(collectors.get(0), whole.shorter()));
+      exit = whole.withoutShorter();
+    }
     if (trunk.stepM() > 0) {
       notes.add(
           text(
@@ -139,7 +160,6 @@ public final class DrainRouter {
       branches.add(new Route.Branch(branch.get(), junction));
       total += cost.laid(branch.get());
     }
-    List<LineString> unserved = new ArrayList<>();
     List<Route.Branch> joined = new ArrayList<>();
     for (int i = 1; i < lines.size(); i++) {
       joined.addAll(serve(collectors.get(i), lines.get(i), main.get(), b, cost, unserved, 0));
@@ -208,7 +228,7 @@ public final class DrainRouter {
     }
     return arms.exits(b, cost).stream()
         .filter(exit -> !exit.shorter().isEmpty())
-        .filter(exit -> PlanLine.length(exit.shorter()) >= LEAST_PART_M)
+        .filter(exit -> PlanLine.length(exit.shorter()) >= Stubs.LEAST_M)
         .min(Comparator.comparingDouble(CollectorArms.Exit::cost))
         .map(exit -> List.of(lineString(line, exit.longer()), lineString(line, exit.shorter())))
         .orElse(List.of());

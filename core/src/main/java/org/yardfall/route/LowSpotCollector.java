@@ -38,7 +38,9 @@ final class LowSpotCollector {
   static final double ALONE_M = 8;
 
   private static final double STRAIGHTEN_M = 0.75;
-  private static final double LEAST_M = 1;
+
+  /** The line in a low spot that stands alone is at least twice as long as this, in metres. */
+  private static final double HALF_M = Stubs.LEAST_M / 2;
 
   /** A floor that is level within this, in metres, is as deep in its middle as anywhere. */
   private static final double LEVEL_M = 0.01;
@@ -47,6 +49,7 @@ final class LowSpotCollector {
 
   private final SurfaceWater water;
   private final Geometry diggable;
+  private double stubsM;
 
   private LowSpotCollector(SurfaceWater water, Geometry diggable) {
     this.water = water;
@@ -138,7 +141,7 @@ final class LowSpotCollector {
       }
       lines.addAll(drawn);
     }
-    return describe(lowSpots, lines, left);
+    return describe(lowSpots, lines, left, stubsM);
   }
 
   /** Follows the water from a low spot to the next one; null if it meets none within reach. */
@@ -219,8 +222,10 @@ final class LowSpotCollector {
     List<LineString> parts = new ArrayList<>();
     for (Object part : LineStringExtracter.getLines(straight.intersection(diggable))) {
       LineString piece = (LineString) part;
-      if (piece.getLength() >= LEAST_M) {
+      if (piece.getLength() >= Stubs.LEAST_M - 1e-6) {
         parts.add(piece);
+      } else {
+        stubsM += piece.getLength();
       }
     }
     parts.sort((a, b) -> Double.compare(b.getLength(), a.getLength()));
@@ -236,7 +241,7 @@ final class LowSpotCollector {
     double dx = spot.spillPoint().getX() - d.getX();
     double dy = spot.spillPoint().getY() - d.getY();
     double m = Math.hypot(dx, dy);
-    double half = Math.min(ALONE_M / 2, Math.max(LEAST_M, Math.sqrt(spot.areaM2()) / 2));
+    double half = Math.min(ALONE_M / 2, Math.max(HALF_M, Math.sqrt(spot.areaM2()) / 2));
     if (m == 0) {
       dx = 1;
       m = 1;
@@ -249,7 +254,7 @@ final class LowSpotCollector {
   }
 
   private static Collector describe(
-      List<LowSpot> lowSpots, List<LineString> lines, List<String> left) {
+      List<LowSpot> lowSpots, List<LineString> lines, List<String> left, double stubsM) {
     if (lines.isEmpty()) {
       return Collector.none(
           DrainKind.LOW_SPOT,
@@ -273,7 +278,8 @@ final class LowSpotCollector {
     String why =
         "water gathers in "
             + String.join("; ", parts)
-            + (left.isEmpty() ? "" : "; out of a trench's reach: " + String.join(", ", left));
+            + (left.isEmpty() ? "" : "; out of a trench's reach: " + String.join(", ", left))
+            + Stubs.words(stubsM);
     return new Collector(
         DrainKind.LOW_SPOT,
         lines,

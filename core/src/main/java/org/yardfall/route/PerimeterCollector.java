@@ -75,6 +75,7 @@ final class PerimeterCollector {
     List<LineString> lines = new ArrayList<>();
     Set<LowSpot> along = new LinkedHashSet<>();
     double lostM = 0;
+    double stubsM = 0;
     for (Polygon polygon : rings) {
       DrainRing ring = new DrainRing(polygon.getExteriorRing());
       ring.block(keepOut);
@@ -88,9 +89,10 @@ final class PerimeterCollector {
       lines.addAll(
           ring.runs(BRIDGE_M, OVERLAP_M, LEAST_M, p -> ground.bilinear(p.getX(), p.getY())));
       lostM += ring.lostM();
+      stubsM += ring.stubsM();
     }
     lines.sort((a, b) -> Double.compare(b.getLength(), a.getLength()));
-    return describe(entering, along, lines, lostM);
+    return describe(entering, along, lines, lostM, stubsM);
   }
 
   private static List<BoundaryFlow> worthTaking(List<BoundaryFlow> flows) {
@@ -112,7 +114,11 @@ final class PerimeterCollector {
   }
 
   private static Collector describe(
-      List<BoundaryFlow> entering, Set<LowSpot> along, List<LineString> lines, double lostM) {
+      List<BoundaryFlow> entering,
+      Set<LowSpot> along,
+      List<LineString> lines,
+      double lostM,
+      double stubsM) {
     if (entering.isEmpty() && along.isEmpty()) {
       return Collector.none(
           DrainKind.PERIMETER,
@@ -138,7 +144,12 @@ final class PerimeterCollector {
         Math.max(
             entering.stream().mapToDouble(BoundaryFlow::areaM2).sum(),
             along.stream().mapToDouble(LowSpot::contributingM2).sum());
-    return new Collector(DrainKind.PERIMETER, lines, why(entering, along, lostM), serves, servedM2);
+    return new Collector(
+        DrainKind.PERIMETER,
+        lines,
+        why(entering, along, lostM) + Stubs.words(stubsM),
+        serves,
+        servedM2);
   }
 
   private static String why(List<BoundaryFlow> entering, Set<LowSpot> along, double lostM) {

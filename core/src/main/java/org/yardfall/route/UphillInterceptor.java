@@ -42,8 +42,6 @@ final class UphillInterceptor {
   /** How far below the footing's underside the pipe then lies at least, in metres. */
   private static final double BELOW_FOOTING_M = 0.05;
 
-  private static final double LEAST_M = 1;
-
   private final Site site;
   private final ElevationGrid ground;
 
@@ -121,7 +119,7 @@ final class UphillInterceptor {
   private static List<LineString> dug(LineString whole, Geometry diggable) {
     List<LineString> parts = new ArrayList<>();
     for (Object part : LineStringExtracter.getLines(whole.intersection(diggable))) {
-      if (((LineString) part).getLength() >= LEAST_M) {
+      if (((LineString) part).getLength() >= Stubs.LEAST_M) {
         parts.add((LineString) part);
       }
     }
