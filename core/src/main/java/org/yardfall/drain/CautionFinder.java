@@ -34,6 +34,7 @@ final class CautionFinder {
     CautionFinder finder = new CautionFinder(site);
     List<DrainLine> lines = DrainCatchmentFinder.lines(route);
     finder.general();
+    finder.groundwater();
     for (int i = 0; i < lines.size(); i++) {
       String name = name(i);
       finder.depth(name, lines.get(i));
@@ -44,7 +45,11 @@ final class CautionFinder {
     site.outlets().stream()
         .filter(o -> o.id().equals(route.outletId()))
         .findFirst()
-        .ifPresent(o -> finder.found.addAll(EndCautions.of(o, route.main().lengthM(), site)));
+        .ifPresent(
+            o -> {
+              finder.found.addAll(EndCautions.of(o, route.main().lengthM(), site));
+              EndCautions.frozen(o, route.main(), site).ifPresent(finder.found::add);
+            });
     return List.copyOf(finder.found);
   }
 
@@ -68,6 +73,19 @@ final class CautionFinder {
                 + " another place than it runs now where the law forbids it; discharge may need a"
                 + " permit."
                 + DEFER));
+  }
+
+  /** Elevations show no groundwater: what kind of water it is, is asked, never guessed. */
+  private void groundwater() {
+    if (!site.soil().groundwaterKnown()) {
+      found.add(
+          Caution.general(
+              "surface-or-groundwater",
+              "Surface or groundwater? Nothing was given of the water table, and this drain is"
+                  + " designed for surface water alone. Where the ground stays wet long after rain,"
+                  + " have a test pit dug and the water's level read before anything is built."
+                  + DEFER));
+    }
   }
 
   private void depth(String name, DrainLine line) {

@@ -2,8 +2,11 @@ package org.yardfall.drain;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.route.DrainLine;
+import org.yardfall.route.Station;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
@@ -82,6 +85,33 @@ final class EndCautions {
                   + CautionFinder.DEFER));
     }
     return found;
+  }
+
+  /**
+   * A lower end in which water stays, in ground that freezes; empty where it empties, lies below
+   * the frost, or the frost is not known.
+   */
+  static Optional<Caution> frozen(Outlet outlet, DrainLine line, Site site) {
+    Station end = line.stations().get(line.stations().size() - 1);
+    boolean soaksAway = outlet.kind() == Outlet.Kind.DRY_WELL;
+    boolean held = outlet.waterLevelM().orElse(Double.NEGATIVE_INFINITY) > end.invertM();
+    double frost = site.soil().frostDepthM().orElse(0);
+    if ((!soaksAway && !held) || end.coverM() >= frost) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Caution(
+            "frost-stands",
+            "main",
+            end.stationM(),
+            end.coverM(),
+            frost,
+            "The lower end cannot empty: "
+                + (soaksAway ? "it soaks away" : "water stands in it from outside")
+                + ", with less cover than the ground freezes deep. It freezes shut and the drain"
+                + " stops until it thaws: lay the end below the frost, or let it run out in the"
+                + " open."
+                + CautionFinder.DEFER));
   }
 
   private static Caution atEnd(String code, Outlet outlet, double end, String says) {

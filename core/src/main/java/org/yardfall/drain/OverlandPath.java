@@ -28,6 +28,9 @@ public record OverlandPath(
     List<Beside> buildings,
     String outletId) {
 
+  /** Shallower low spots, in metres, are passed over in the sentence. */
+  private static final double SAID_M = 0.03;
+
   /** Keeps the lists to itself. */
   public OverlandPath {
     pools = List.copyOf(pools);
@@ -78,13 +81,13 @@ public record OverlandPath(
   /** The way in a sentence. */
   public String sentence() {
     List<String> way = new ArrayList<>();
-    for (Pool pool : pools) {
-      way.add(
-          String.format(
-              Locale.ROOT,
-              "fills low spot %s until it spills, %.2f m deep",
-              pool.lowSpotId(),
-              pool.depthM()));
+    List<String> filled =
+        pools.stream()
+            .filter(pool -> pool.depthM() >= SAID_M)
+            .map(p -> String.format(Locale.ROOT, "%s %.2f m deep", p.lowSpotId(), p.depthM()))
+            .toList();
+    if (!filled.isEmpty()) {
+      way.add("fills " + String.join(", then ", filled));
     }
     way.add(String.format(Locale.ROOT, "runs %.0f m over the ground", line.getLength()));
     if (!openings.isEmpty()) {

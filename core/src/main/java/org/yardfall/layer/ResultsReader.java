@@ -147,7 +147,8 @@ public final class ResultsReader {
         optional(outlet, "invertM"),
         optional(outlet, "waterLevelM"),
         optional(outlet, "lidM"),
-        text(outlet, "permitNote"));
+        text(outlet, "permitNote"),
+        optional(outlet, "usualLevelM"));
   }
 
   private Route route(JsonNode route) {

@@ -321,6 +321,7 @@ public final class ResultsWriter {
     at("x", "y", outlet.at().x, outlet.at().y);
     json.number("invertM", outlet.invertM(), LENGTH)
         .number("waterLevelM", outlet.waterLevelM(), LENGTH)
+        .number("usualLevelM", outlet.usualLevelM(), LENGTH)
         .number("lidM", outlet.lidM(), LENGTH)
         .text("permitNote", outlet.permitNote())
         .flag("found", result.plan().found().contains(outlet));

@@ -47,6 +47,17 @@ final class OutletCautions {
       }
     }
     boolean piped = outlet.kind() == Outlet.Kind.CATCH_BASIN;
+    double usual = outlet.usualLevelM().orElse(Double.NEGATIVE_INFINITY);
+    if (usual > endInvertM) {
+      all.add(
+          String.format(
+              Locale.ROOT,
+              "%sits usual water stands %.2f m above the pipe's end, which is then always under"
+                  + " water and silts up: end the pipe at %.2f m or higher",
+              head,
+              usual - endInvertM,
+              usual));
+    }
     if (outlet.waterLevelM().isEmpty()) {
       if (piped || outlet.kind() == Outlet.Kind.DITCH || outlet.kind() == Outlet.Kind.WATERWAY) {
         all.add(

@@ -12,11 +12,13 @@ import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.Point;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
+import org.yardfall.runoff.Storm;
 import org.yardfall.site.Building;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.OutletRules;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
+import org.yardfall.trench.Stone;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.SurfaceWater;
@@ -66,13 +68,13 @@ final class OutletInspector {
 
   /** Why a collector's water may not be let go at an outlet, or empty where it may. */
   Optional<Refusal> refuse(Outlet outlet, Collector collector, List<LowSpot> lowSpots) {
-    return allowed(outlet)
+    return allowed(outlet, collector)
         .or(() -> liftsWater(outlet, collector))
         .or(() -> ontoNeighbour(outlet))
         .or(() -> recirculates(outlet, collector, lowSpots));
   }
 
-  private Optional<Refusal> allowed(Outlet outlet) {
+  private Optional<Refusal> allowed(Outlet outlet, Collector collector) {
     if (rules.pumped() && outlet.kind() == Outlet.Kind.STREET && !rules.pumpedToStreet()) {
       return Optional.of(
           Refusal.of(
@@ -98,10 +100,26 @@ final class OutletInspector {
                       + " rules"
                   : ""));
     }
-    return outlet.kind() == Outlet.Kind.DRY_WELL ? dryWell(outlet) : Optional.empty();
+    return outlet.kind() == Outlet.Kind.DRY_WELL ? dryWell(outlet, collector) : Optional.empty();
   }
 
-  private Optional<Refusal> dryWell(Outlet outlet) {
+  /** How large a pit filled with stone must be to hold the storm's rain on what drains to it. */
+  private String storage(Collector collector) {
+    if (!(collector.servedM2() > 0)) {
+      return "";
+    }
+    double rainM3 = collector.servedM2() * Storm.of(site.storm()).depthM();
+    return String.format(
+        Locale.ROOT,
+        "; the design storm rains %.1f m3 on the %.0f m2 that drain to it, which fills %.1f m3 of"
+            + " stone at %.0f %% voids but for what soaks away meanwhile",
+        rainM3,
+        collector.servedM2(),
+        rainM3 / Stone.USUAL.porosity(),
+        100 * Stone.USUAL.porosity());
+  }
+
+  private Optional<Refusal> dryWell(Outlet outlet, Collector collector) {
     for (Building building : site.buildings()) {
       double away = building.outline().distance(FACTORY.createPoint(outlet.at()));
       if (away < rules.dryWellFromHouseM()) {
@@ -122,8 +140,9 @@ final class OutletInspector {
           Refusal.of(
               "soil-unknown",
               "outlet %s: whether a dry well works cannot be said, the soil's conductivity not"
-                  + " being known; have a percolation test made",
-              outlet.id()));
+                  + " being known; have a percolation test made%s",
+              outlet.id(),
+              storage(collector)));
     }
     if (conductivity.getAsDouble() < rules.dryWellConductivityMS()) {
       return Optional.of(

@@ -2,12 +2,15 @@ package org.yardfall.route;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Predicate;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.operation.distance.DistanceOp;
+import org.yardfall.runoff.Storm;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 
@@ -105,22 +108,52 @@ final class RefusalFinder {
                 site.drain().minCoverM(),
                 site.drain().maxDepthM()));
     if (relax.isEmpty()) {
-      return say.append("; ").append(RelaxationFinder.togetherWords(bounds, feasible)).toString();
+      say.append("; ").append(RelaxationFinder.togetherWords(bounds, feasible));
+      return say.append(pump(staticLiftM(collector, outlet), collector)).toString();
     }
     say.append("; it would with any one of: ");
     say.append(String.join(", ", relax.stream().map(Rejection.Relaxation::words).toList()));
     relax.stream()
         .filter(r -> r.limit().equals("outlet"))
         .findFirst()
-        .ifPresent(
-            r ->
-                say.append(
-                    String.format(
-                        Locale.ROOT,
-                        "; a pump would have to lift the water %.3f m or more, and its storage and"
-                            + " a one-way valve be planned for an outage",
-                        r.by())));
+        .ifPresent(r -> say.append(pump(r.by(), collector)));
     return say.toString();
+  }
+
+  private String pump(double liftM, Collector collector) {
+    return liftM > 0
+        ? String.format(
+            Locale.ROOT,
+            "; a pump would have to lift the water %.3f m or more, and its storage and a one-way"
+                + " valve be planned for an outage%s",
+            liftM,
+            perHour(collector))
+        : "";
+  }
+
+  /** From the pipe at the lowest ground where it takes water in to the outlet's invert. */
+  private double staticLiftM(Collector collector, Outlet outlet) {
+    double lowest = Double.POSITIVE_INFINITY;
+    for (LineString line : collector.lines()) {
+      Optional<GroundLine> along = ground.line(List.of(line.getCoordinates()));
+      for (int i = 0; along.isPresent() && i < along.get().size(); i++) {
+        lowest = Math.min(lowest, along.get().groundM(i));
+      }
+    }
+    double pipe = lowest - site.drain().minCoverM() - site.drain().pipeOutsideM();
+    return OutletTarget.of(outlet, ground).invertM() - pipe;
+  }
+
+  /** What a sump has to store for each hour without power. */
+  private String perHour(Collector collector) {
+    if (!(collector.servedM2() > 0)) {
+      return "";
+    }
+    Storm storm = Storm.of(site.storm());
+    return String.format(
+        Locale.ROOT,
+        ", which in the design storm brings up to %.2f m3 an hour on the mean",
+        collector.servedM2() * storm.depthM() / storm.durationS() * 3600);
   }
 
   /** What the straight way to an outlet meets, so that a reader sees where to look for a gap. */

@@ -204,15 +204,24 @@ public final class RouteFinder {
     return new Proposal(
         routes,
         found,
-        () ->
-            new RoutePlan(
-                routes,
-                numbered(rejected.stream().flatMap(each -> each.get().stream()).toList()),
-                reach(routeGround),
-                assumptions(routeGround),
-                warnings(routeGround, wanted),
-                found),
+        () -> {
+          List<Rejection> no =
+              numbered(rejected.stream().flatMap(each -> each.get().stream()).toList());
+          List<String> warnings = warnings(routeGround, wanted);
+          warnings.addAll(askedInVain(routes, no));
+          return new RoutePlan(
+              routes, no, reach(routeGround), assumptions(routeGround), warnings, found);
+        },
         Optional.of(routeGround));
+  }
+
+  /** What the user asked for and does not get, each with its reason. */
+  private static List<String> askedInVain(List<Route> routes, List<Rejection> rejected) {
+    return rejected.stream()
+        .filter(no -> RouteRanking.ASKED_FOR.contains(no.kind()))
+        .filter(no -> routes.stream().noneMatch(route -> route.kind() == no.kind()))
+        .map(no -> "asked for, but not to be had: " + no.kind().words() + ": " + no.sentence())
+        .toList();
   }
 
   /** What works for a collector, and what does not. */
@@ -362,6 +371,7 @@ public final class RouteFinder {
         .map(OpeningFreeboard::sentence)
         .distinct()
         .forEach(all::add);
+    all.addAll(SeepQuestion.of(site, water));
     double rock = site.soil().rockDepthM().orElse(Double.POSITIVE_INFINITY);
     if (rock <= site.drain().maxDepthM()) {
       all.add(

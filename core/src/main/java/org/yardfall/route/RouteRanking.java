@@ -55,7 +55,7 @@ final class RouteRanking {
   }
 
   /** Kinds that the user asked for, by a line, a swale or a wet patch: they come before others. */
-  private static final List<DrainKind> ASKED_FOR =
+  static final List<DrainKind> ASKED_FOR =
       List.of(DrainKind.PINNED, DrainKind.SWALE, DrainKind.INTERCEPTOR);
 
   /** As many alternatives are ranked, where so many were found. */

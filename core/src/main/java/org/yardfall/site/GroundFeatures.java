@@ -249,7 +249,8 @@ final class GroundFeatures {
               length(f, "invert"),
               length(f, "water-level"),
               length(f, "lid"),
-              f.keyed("permit").orElse("")));
+              f.keyed("permit").orElse(""),
+              length(f, "usual-level")));
     }
     return outlets;
   }

@@ -14,6 +14,7 @@ import org.locationtech.jts.geom.Coordinate;
  * @param waterLevelM elevation in metres of the water in it during the design storm, where known
  * @param lidM elevation in metres of a lid or grate that the water must rise to, where there is one
  * @param permitNote what permission it needs, in the user's words; may be empty
+ * @param usualLevelM elevation in metres of the water that usually stands in it, where known
  */
 public record Outlet(
     String id,
@@ -22,7 +23,20 @@ public record Outlet(
     OptionalDouble invertM,
     OptionalDouble waterLevelM,
     OptionalDouble lidM,
-    String permitNote) {
+    String permitNote,
+    OptionalDouble usualLevelM) {
+
+  /** An outlet whose usual water is not known. */
+  public Outlet(
+      String id,
+      Kind kind,
+      Coordinate at,
+      OptionalDouble invertM,
+      OptionalDouble waterLevelM,
+      OptionalDouble lidM,
+      String permitNote) {
+    this(id, kind, at, invertM, waterLevelM, lidM, permitNote, OptionalDouble.empty());
+  }
 
   /** What an outlet is. */
   public enum Kind {

@@ -166,7 +166,8 @@ public final class ShortForm {
                 : OptionalDouble.empty(),
             OptionalDouble.empty(),
             OptionalDouble.empty(),
-            "");
+            "",
+            OptionalDouble.empty());
       }
     } catch (IllegalArgumentException e) {
       // said below, with what is expected

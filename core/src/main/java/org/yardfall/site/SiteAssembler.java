@@ -304,7 +304,8 @@ final class SiteAssembler {
               outlet.invertM(),
               outlet.waterLevelM(),
               outlet.lidM(),
-              outlet.permitNote()));
+              outlet.permitNote(),
+              outlet.usualLevelM()));
     }
     return outlets;
   }

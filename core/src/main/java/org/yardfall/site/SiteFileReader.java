@@ -187,6 +187,7 @@ final class SiteFileReader {
     double[] at = place(section);
     OptionalDouble invert = section.quantity("invert", Quantities::lengthM);
     OptionalDouble water = section.quantity("water-level", Quantities::lengthM);
+    OptionalDouble usual = section.quantity("usual-level", Quantities::lengthM);
     OptionalDouble lid = section.quantity("lid", Quantities::lengthM);
     String permit = section.text("permit").orElse("");
     section.refuseUnknownKeys();
@@ -202,7 +203,16 @@ final class SiteFileReader {
         ? Optional.empty()
         : Optional.of(
             new SiteRequest.PlacedOutlet(
-                section.where(""), id, kind.get(), at[0], at[1], invert, water, lid, permit));
+                section.where(""),
+                id,
+                kind.get(),
+                at[0],
+                at[1],
+                invert,
+                water,
+                lid,
+                permit,
+                usual));
   }
 
   private static double[] place(YamlSection section) {

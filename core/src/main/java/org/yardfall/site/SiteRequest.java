@@ -61,5 +61,6 @@ record SiteRequest(
       OptionalDouble invertM,
       OptionalDouble waterLevelM,
       OptionalDouble lidM,
-      String permitNote) {}
+      String permitNote,
+      OptionalDouble usualLevelM) {}
 }

@@ -179,6 +179,8 @@ public final class SiteWriter {
                       metres(o.invertM()),
                       "water-level",
                       metres(o.waterLevelM()),
+                      "usual-level",
+                      metres(o.usualLevelM()),
                       "lid",
                       metres(o.lidM()),
                       "permit",

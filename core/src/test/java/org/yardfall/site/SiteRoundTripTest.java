@@ -137,7 +137,7 @@ class SiteRoundTripTest {
         case "outlets" ->
             text.append(
                 "  - { id: A, kind: ditch, at: [892123.4, 6461234.1], invert: 711.3 ft, lid: 720 ft,"
-                    + " water-level: 1 ft, permit: \"ask: the town\" }\n");
+                    + " water-level: 1 ft, usual-level: 9 in, permit: \"ask: the town\" }\n");
         default -> {}
       }
       for (String key : keys) {
