@@ -82,11 +82,13 @@ public record PinnedRoute(
         .forEach(
             (what, by) ->
                 faults.add(
-                    String.format(
-                        Locale.ROOT,
-                        "it meets %s: move it %.2f m there to be clear of it",
-                        what,
-                        PlanLine.centimetresUp(by))));
+                    Double.isInfinite(by)
+                        ? "it meets " + what + ", and no move leads past that"
+                        : String.format(
+                            Locale.ROOT,
+                            "it meets %s: move it %.2f m there to be clear of it",
+                            what,
+                            PlanLine.centimetresUp(by))));
     String other = ground.whyNot(points);
     if (faults.isEmpty() && !other.isEmpty()) {
       double inward = other.contains("the setback") ? ground.rules().intoSetbackM(line) : 0;

@@ -183,21 +183,16 @@ final class TrenchRules {
   }
 
   /**
-   * What a line meets that it may not, with how far it would have to move out of it.
+   * What a line meets that it may not, with how far it would have to move to be clear of it.
    *
-   * @return name and distance in metres of each
+   * @return name and distance in metres of each; infinite where no move leads past it
    */
   Map<String, Double> intrusions(LineString line) {
     Map<String, Double> met = new LinkedHashMap<>();
     for (int i = 0; i < forbidden.size(); i++) {
-      Geometry within = line.intersection(forbiddenShapes.get(i));
-      if (within.getLength() > 0) {
-        Geometry edge = forbiddenShapes.get(i).getBoundary();
-        double most = 0;
-        for (Coordinate c : Densifier.densify(within, DEPTH_STEP_M).getCoordinates()) {
-          most = Math.max(most, edge.distance(line.getFactory().createPoint(c)));
-        }
-        met.merge(forbidden.get(i).name, most, Math::max);
+      double move = ClearingMove.ofM(line, forbiddenShapes.get(i));
+      if (move > 0) {
+        met.merge(forbidden.get(i).name, move, Math::max);
       }
     }
     return met;

@@ -10,6 +10,7 @@ import org.locationtech.jts.geom.Geometry;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainFindings;
 import org.yardfall.layer.Result;
+import org.yardfall.route.DrainKind;
 import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
@@ -314,19 +315,32 @@ public final class SummaryText {
               + ".");
     }
     if (!result.routes().isEmpty()) {
-      int rejected = result.plan().rejected().size();
-      if (rejected > 0) {
-        paragraph(
-            count(rejected, "other was", "others were") + " rejected; results.json says why.");
+      rejectedBeside();
+    }
+  }
+
+  /** Beside a drain: the user's own lines that do not work, the kinds that are not needed. */
+  private void rejectedBeside() {
+    int others = 0;
+    for (Rejection each : result.plan().rejected()) {
+      if (each.kind() == DrainKind.PINNED) {
+        rejection(each);
+      } else if (each.outletId().isEmpty()) {
+        paragraph("No " + each.kind().word() + " drain: " + wording.of(each.sentence()) + ".");
+      } else {
+        others++;
       }
+    }
+    if (others > 0) {
+      paragraph(count(others, "other was", "others were") + " rejected; results.json says why.");
     }
   }
 
   private void rejection(Rejection rejection) {
     String shortfall =
         rejection.shortfallM().isPresent()
-            ? " Shortfall: " + units.elevation(rejection.shortfallM().getAsDouble()) + "."
-            : "";
+            ? ". Shortfall: " + units.elevation(rejection.shortfallM().getAsDouble()) + "."
+            : ".";
     paragraph(
         rejection.id()
             + " ("
