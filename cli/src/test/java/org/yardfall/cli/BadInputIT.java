@@ -185,21 +185,21 @@ class BadInputIT {
 
   @Test
   void stoneSoldByNothingThatIsSold() throws IOException {
-    append("prices: { stone: 55 per t, stone-sold-by: bushel }\n");
-    refused("prices.stone-sold-by", "not sold by 'bushel'", "yd3");
+    yard.append("prices: { stone: 55 per t, stone-sold-by: bushel }\n");
+    yard.refused("prices.stone-sold-by", "not sold by 'bushel'", "yd3");
   }
 
   @Test
   void aPriceOfTheWrongKind() throws IOException {
-    append("prices: { trench: 40 per t }\n");
-    refused("prices.trench", "unit of length");
+    yard.append("prices: { trench: 40 per t }\n");
+    yard.refused("prices.trench", "unit of length");
   }
 
   @Test
   void grainSizesThatContradictThemselves() throws IOException {
-    append(
+    yard.append(
         "soil: { grains: { d15: 0.3 mm, d50: 0.1 mm, d85: 0.8 mm, uniformity: 3, fines: 5 % } }\n");
-    refused("soil.grains", "must grow");
+    yard.refused("soil.grains", "must grow");
   }
 
   @Test
