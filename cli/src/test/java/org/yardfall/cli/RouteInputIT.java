@@ -202,6 +202,57 @@ class RouteInputIT {
     }
   }
 
+  /** What a plan writes of outlets and lot serves as input again, in every format and unit. */
+  @Test
+  void theOutletsThatAPlanWroteReadBackWhole() throws IOException {
+    outlet(
+        "at: [500017, 5000001], invert: 98.9 m, water-level: 98.95 m, lid: 99.6 m,"
+            + " permit: by the street department");
+    yard.append(
+        "  - { id: D2, kind: ditch, at: [500033, 5000002], invert: 99.2 m, usual-level: 98.8 m }\n"
+            + "  - { id: S3, kind: street, at: [500008, 5000001] }\n");
+    assertEquals(Yardfall.DONE, yard.plan().exit());
+    JsonNode first = results().get("outlets");
+    assertEquals(3, first.size());
+    for (String source :
+        List.of(
+            "layers/outlets.geojson",
+            "layers/outlets.shp",
+            "site.gpkg, layer: outlets",
+            "site.kml, layer: outlets")) {
+      yard.write(
+          "site.yml",
+          """
+          site: { crs: EPSG:32615 }
+          elevation: { files: [dem.asc] }
+          parcels: { file: out/layers/lot.geojson, id: id, lot: "1" }
+          outlets: { file: out/%s, unit: ft }
+          """
+              .formatted(source));
+      Starter.Run again = Starter.run(folder, "plan", "site.yml", "--json", "--out", "again");
+      assertEquals("", again.err(), source);
+      JsonNode second = new ObjectMapper().readTree(again.out()).get("outlets");
+      assertEquals(first.size(), second.size(), source);
+      for (int i = 0; i < first.size(); i++) {
+        same(first.get(i), second.get(i), source);
+      }
+    }
+  }
+
+  /** Numbers to the millimetre, all else alike. */
+  private static void same(JsonNode a, JsonNode b, String source) {
+    List<String> keys = new ArrayList<>();
+    a.fieldNames().forEachRemaining(keys::add);
+    for (String key : keys) {
+      if (a.get(key).isNumber()) {
+        assertEquals(a.get(key).asDouble(), b.get(key).asDouble(), 1.5e-3, source + " " + key);
+      } else {
+        assertEquals(a.get(key), b.get(key), source + " " + key);
+      }
+    }
+    assertEquals(a.size(), b.size(), source);
+  }
+
   /** Straight through the house: 5 m from its nearer side, the setback of 0.9 m with it. */
   @Test
   void aDrawnLineThroughTheHouseIsToldHowFarToMove() throws IOException {

@@ -93,6 +93,48 @@ class ShotsIT {
   }
 
   @Test
+  void aDrawnLineMayLeadToAnOutletThatIsOnlyShot() throws IOException {
+    List<String> shots = ground();
+    shots.add("301,4980002,500020,239.00,CB street basin");
+    Files.write(yard.resolve("shots.csv"), shots);
+    site(CODES);
+    drawn("301");
+    Starter.Run run =
+        Starter.run(yard, "plan", "site.yml", "--pinned", "mine.geojson", "--out", "out");
+    assertEquals("", run.err());
+    assertEquals(Yardfall.DONE, run.exit(), run.out());
+    JsonNode route =
+        new ObjectMapper().readTree(yard.resolve("out/results.json").toFile()).at("/routes/0");
+    assertEquals("pinned", route.get("kind").asText());
+    assertEquals("301", route.get("outletId").asText());
+    assertEquals(26, route.get("lengthM").asDouble(), 1e-3);
+    drawn("302");
+    for (String command : List.of("plan", "check")) {
+      List<String> arguments = new ArrayList<>(List.of(command, "site.yml"));
+      arguments.addAll(List.of("--pinned", "mine.geojson"));
+      arguments.addAll(command.equals("plan") ? List.of("--out", "no") : List.of());
+      Starter.Run refused = Starter.run(yard, arguments.toArray());
+      assertEquals(Yardfall.BAD_INPUT, refused.exit(), refused.err());
+      assertEquals(1, refused.complaints().size(), refused.err());
+      assertTrue(refused.err().contains("there is no outlet '302'"), refused.err());
+    }
+    assertFalse(Files.exists(yard.resolve("no")));
+  }
+
+  private void drawn(String outlet) throws IOException {
+    Files.writeString(
+        yard.resolve("mine.geojson"),
+        """
+        { "type": "FeatureCollection",
+          "crs": { "type": "name", "properties": { "name": "EPSG:26915" } },
+          "features": [ { "type": "Feature", "properties": { "id": "mine", "outlet": "%s" },
+            "geometry": { "type": "LineString",
+              "coordinates": [ [500020, 4980028], [500020, 4980002] ] } } ] }
+        """
+            .formatted(outlet));
+  }
+
+  @Test
   void checkRecognisesTheOrderAgainstTheLotAsPlanDoes() throws IOException {
     Files.write(yard.resolve("shots.csv"), ground());
     Starter.Run run = Starter.run(yard, "check", "site.yml");

@@ -14,6 +14,7 @@ import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Building;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.PinnedTargets;
 import org.yardfall.site.ShotRole;
 import org.yardfall.site.Site;
 
@@ -131,6 +132,9 @@ public record SurveyedFeatures(
   /**
    * A site with them. What the site file gives itself stands: an outlet of the same name or place,
    * a building over the same ground.
+   *
+   * @throws BadInputException where a drawn drain is to lead to an outlet that is neither given nor
+   *     shot
    */
   public Site on(Site site) {
     List<String> warnings = new ArrayList<>();
@@ -160,7 +164,7 @@ public record SurveyedFeatures(
         houses.add(building);
       }
     }
-    return site.with(more, houses, assumptions, warnings);
+    return PinnedTargets.checked(site.with(more, houses, assumptions, warnings));
   }
 
   private static boolean differs(Outlet given, Outlet shot) {

@@ -47,7 +47,8 @@ final class SiteLayers {
             perhaps("invert_m", Outlet::invertM),
             perhaps("water_m", Outlet::waterLevelM),
             perhaps("lid_m", Outlet::lidM),
-            text("permit", Outlet::permitNote)));
+            text("permit", Outlet::permitNote),
+            perhaps("usual_m", Outlet::usualLevelM)));
   }
 
   static Layer lot(Result result) {

@@ -246,11 +246,11 @@ final class GroundFeatures {
               id(f),
               kind.get(),
               point.getCoordinate(),
-              length(f, "invert"),
-              length(f, "water-level"),
-              length(f, "lid"),
+              level(f, "invert", "invert-m"),
+              level(f, "water-level", "water-m"),
+              level(f, "lid", "lid-m"),
               f.keyed("permit").orElse(""),
-              length(f, "usual-level")));
+              level(f, "usual-level", "usual-m")));
     }
     return outlets;
   }
@@ -319,7 +319,17 @@ final class GroundFeatures {
     return value;
   }
 
+  /** An elevation by its key or, where the layer is one that Yardfall wrote, by its field there. */
+  private OptionalDouble level(VectorFeature f, String key, String writtenM) {
+    OptionalDouble given = length(f, key);
+    return given.isPresent() ? given : length(f, writtenM, 1);
+  }
+
   private OptionalDouble length(VectorFeature f, String key) {
+    return length(f, key, bareM);
+  }
+
+  private OptionalDouble length(VectorFeature f, String key, double bareM) {
     ToDoubleFunction<String> parser = text -> Quantities.lengthM(text, bareM);
     Optional<String> text = f.keyed(key);
     try {

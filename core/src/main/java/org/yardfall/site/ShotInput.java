@@ -33,6 +33,11 @@ public record ShotInput(
           OptionalDouble.empty(),
           false);
 
+  /** Whether a field code stands for an outlet, so that shots may show more of them. */
+  boolean mayShowOutlets() {
+    return roles.values().stream().anyMatch(role -> role.outlet().isPresent());
+  }
+
   /** Keeps the codes to itself, sorted. */
   public ShotInput {
     roles = java.util.Collections.unmodifiableMap(new TreeMap<>(roles));

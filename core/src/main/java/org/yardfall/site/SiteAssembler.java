@@ -104,26 +104,11 @@ final class SiteAssembler {
             warnings,
             inputs);
     checkOutlets(site.outlets());
-    site.pinned().forEach(line -> checkPinned(line, site));
+    if (!site.elevation().shotInput().mayShowOutlets()) {
+      problems.attempt(() -> PinnedTargets.checked(site));
+    }
     problems.throwIfAny();
     return site;
-  }
-
-  private void checkPinned(PinnedLine line, Site site) {
-    boolean outlet = site.outlets().stream().anyMatch(o -> o.id().equals(line.outletId()));
-    if (!outlet && !line.outletId().isEmpty()) {
-      problems.add(
-          "pinned line " + line.id(),
-          "there is no outlet '" + line.outletId() + "'",
-          "name one of the outlets, or none for the nearest");
-    }
-    boolean seep = site.seeps().stream().anyMatch(s -> s.id().equals(line.seepId()));
-    if (!seep && !line.seepId().isEmpty()) {
-      problems.add(
-          "pinned line " + line.id(),
-          "there is no wet patch '" + line.seepId() + "'",
-          "name one of the seeps, or none");
-    }
   }
 
   private void checkFiles() {
