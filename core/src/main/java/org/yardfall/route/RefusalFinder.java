@@ -25,6 +25,9 @@ final class RefusalFinder {
   /** A limit relaxed by so much, in metres, is as good as no limit. */
   private static final double NO_LIMIT_M = RelaxationFinder.MOST_M;
 
+  /** Limits are found to about this, in metres. */
+  private static final double LEVEL_M = 0.002;
+
   private final RouteGround ground;
   private final Site site;
 
@@ -66,9 +69,30 @@ final class RefusalFinder {
         collector,
         outlet.id(),
         code,
-        sentence(code, collector, outlet, relax, bounds, feasible),
+        sentence(code, collector, outlet, relax, bounds, feasible)
+            + belly(collector, target, bounds, shortfall),
         relax,
         shortfall);
+  }
+
+  /**
+   * Says where it is only a slab that takes the fall: under it the pipe lies deeper than cover
+   * asks, and would have to rise again beyond. No slab takes more than it and its base are thicker
+   * than the cover.
+   */
+  private String belly(
+      Collector collector, List<OutletTarget> target, Bounds bounds, OptionalDouble shortfall) {
+    double thickest =
+        site.crossings().stream().mapToDouble(s -> s.thicknessM() + s.baseM()).max().orElse(0);
+    if (shortfall.isEmpty()
+        || shortfall.getAsDouble() > thickest - site.drain().minCoverM() + LEVEL_M) {
+      return "";
+    }
+    RouteGround bare = RouteGround.of(site.withoutSlabs(), ground.ground(), ground.settings());
+    return DrainRouter.of(bare, collector.lines()).feasible(target, bounds)
+        ? "; but for the slab on the way it would: under the slab the pipe lies deeper than its"
+            + " cover asks, and would have to rise again beyond, which leaves a belly"
+        : "";
   }
 
   private static String code(List<Rejection.Relaxation> relax) {

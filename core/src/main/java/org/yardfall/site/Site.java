@@ -263,6 +263,33 @@ public record Site(
         inputs);
   }
 
+  /** The same site without its slabs, to see what they cost. */
+  public Site withoutSlabs() {
+    return new Site(
+        name,
+        crs,
+        lot,
+        parcels,
+        buildings,
+        obstacles,
+        List.of(),
+        outlets,
+        surfaces,
+        openings,
+        soil,
+        storm,
+        drain,
+        prices,
+        elevation,
+        outletRules,
+        pinned,
+        seeps,
+        levelled,
+        assumptions,
+        warnings,
+        inputs);
+  }
+
   /** The same site with other wet patches and other swales to level. */
   public Site withGroundWork(List<Seep> wet, List<LevelledSwale> swales) {
     return new Site(

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
@@ -245,6 +246,51 @@ class TakeOffTest {
     assertEquals(1, line(bent, "wye").needed(), 0);
     assertEquals(4, line(bent, "clean-out").needed(), 0);
     assertEquals(4, line(bent, "coupling").needed(), 0);
+  }
+
+  /**
+   * An old system bends at 9, 18 and 53 ft and is blocked 30 ft from its outlet: access at bends
+   * and every 50 to 100 ft would have reached it. In 160 ft: the head, three bends, and one more in
+   * the last 107 ft.
+   */
+  @Test
+  void aBlockedOldLineWouldHaveHadAccessAtEachBendAndWithinAHundredFeet() {
+    Yard yard = new Yard();
+    double[] bends = {0, 9, 18, 53};
+    List<Coordinate> vertices = new ArrayList<>();
+    for (int i = 0; i < bends.length; i++) {
+      double legM = i == 0 ? 0 : (bends[i] - bends[i - 1]) * 0.3048;
+      // Each leg turns by a right angle, east or south.
+      Coordinate last = i == 0 ? new Coordinate(2, 38) : vertices.get(i - 1);
+      vertices.add(
+          i % 2 == 1
+              ? new Coordinate(last.x + legM, last.y)
+              : new Coordinate(last.x, last.y - legM));
+    }
+    Coordinate third = vertices.get(3);
+    vertices.add(new Coordinate(third.x, third.y - 107 * 0.3048));
+    List<Station> stations = new ArrayList<>();
+    double at = 0;
+    for (int i = 0; i < vertices.size(); i++) {
+      Coordinate v = vertices.get(i);
+      at += i == 0 ? 0 : v.distance(vertices.get(i - 1));
+      double ground = 100;
+      double depth = 0.5 + 0.01 * at;
+      stations.add(
+          new Station(
+              at,
+              v.x,
+              v.y,
+              ground,
+              ground - depth,
+              depth - yard.limits.pipeOutsideM(),
+              depth,
+              0.01,
+              Station.Span.OPEN));
+    }
+    TakeOff bill = yard.design(Yard.route(new DrainLine(vertices, stations))).takeOff();
+    assertEquals(3, line(bill, "bend").needed(), 0);
+    assertEquals(1 + 3 + 1, line(bill, "clean-out").needed(), 0);
   }
 
   @Test
