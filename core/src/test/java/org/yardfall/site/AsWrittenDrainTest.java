@@ -4,18 +4,30 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.linearref.LengthIndexedLine;
 import org.locationtech.jts.simplify.DouglasPeuckerSimplifier;
 import org.yardfall.Screening;
@@ -23,6 +35,7 @@ import org.yardfall.elevation.ElevationSource;
 import org.yardfall.layer.Result;
 import org.yardfall.layer.ResultFolder;
 import org.yardfall.route.Audit;
+import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
 import org.yardfall.route.RouteAuditor;
@@ -38,51 +51,229 @@ class AsWrittenDrainTest {
   /** Coordinates of the files are rounded to this, in metres. */
   private static final double ROUNDING_M = 0.002;
 
-  @TempDir private static Path folder;
-  private static Result result;
+  /** A plan and where it was written. */
+  private record Written(Result result, Path layers) {}
 
+  @TempDir private static Path folder;
+  private static final List<Written> ALL = new ArrayList<>();
+
+  /** Two lots of the sample: drains with branches, with bores, and one that was drawn. */
   @BeforeAll
   static void plan() {
-    Site site =
-        SiteReader.read(
-            Path.of("..", "samples", "fernhill", "site.yml"),
-            Optional.of("9"),
-            ElevationSource::crsOf);
-    result = Screening.of(site).run();
-    ResultFolder.write(result, UnitSystem.METRIC, folder.resolve("out"), List.of());
+    ALL.clear();
+    write(lot("9"));
+    Site site = lot("7");
+    write(
+        site.withPinned(
+            List.of(
+                new PinnedLine(
+                    "mine",
+                    new GeometryFactory()
+                        .createLineString(
+                            new Coordinate[] {
+                              new Coordinate(500128, 4999903.5),
+                              new Coordinate(500136, 4999903),
+                              new Coordinate(500145.8, 4999893.8),
+                              new Coordinate(500149.8, 4999891.8),
+                              new Coordinate(500182.8, 4999891.8),
+                              new Coordinate(500183, 4999890.4)
+                            }),
+                    "D1"))));
   }
 
-  @Test
-  void drainsReadFromGeoJsonPassTheAudit() {
-    checkAll(".geojson", 0);
+  private static Site lot(String id) {
+    return SiteReader.read(
+        Path.of("..", "samples", "fernhill", "site.yml"), Optional.of(id), ElevationSource::crsOf);
   }
 
-  @Test
-  void drainsReadFromAShapefilePassTheAudit() {
-    checkAll(".shp", 0);
+  private static void write(Site site) {
+    Result result = Screening.of(site).run();
+    Path out = folder.resolve("out" + ALL.size());
+    ResultFolder.write(result, UnitSystem.METRIC, out, List.of());
+    ALL.add(new Written(result, out.resolve("layers")));
   }
 
-  /** The audit of a file is no formality: a pipe raised by a hand in it fails. */
-  @Test
-  void aDrainRaisedInTheFileFails() {
-    Map<String, DrainLine> lines = read(".geojson", 0.1);
-    assertFalse(audit(result.routes().get(0), lines).passed());
-  }
-
-  private static void checkAll(String ending, double raisedM) {
-    Map<String, DrainLine> lines = read(ending, raisedM);
-    assertFalse(result.routes().isEmpty());
-    for (Route route : result.routes()) {
-      DrainLine main = lines.get(route.id() + " main");
-      assertEquals(route.lengthM(), length(route, lines), 0.02);
-      assertEquals(
-          route.main().stations().get(0).invertM(), main.stations().get(0).invertM(), 0.001);
-      Audit audit = audit(route, lines);
-      assertTrue(audit.checks().size() >= 10);
-      assertTrue(
-          audit.passed(),
-          route.id() + " " + audit.checks().stream().filter(c -> !c.passed()).toList());
+  @ParameterizedTest
+  @ValueSource(strings = {".geojson", ".shp"})
+  void everyDrainReadBackPassesTheAudit(String ending) {
+    for (Written written : ALL) {
+      Map<String, DrainLine> lines = read(written, ending);
+      assertFalse(written.result.routes().isEmpty());
+      for (Route route : written.result.routes()) {
+        DrainLine main = lines.get(route.id() + " main");
+        assertEquals(route.lengthM(), length(route, lines), 0.02);
+        assertEquals(
+            route.main().stations().get(0).invertM(), main.stations().get(0).invertM(), 0.001);
+        Audit audit = audit(written, route, lines);
+        assertTrue(audit.checks().size() >= 10);
+        assertTrue(audit.passed(), route.id() + " " + failed(audit));
+      }
     }
+  }
+
+  /** So that the test above means what it says. */
+  @Test
+  void drawnDrainsAndBranchesAreAmongThem() {
+    List<Route> routes = ALL.stream().flatMap(w -> w.result.routes().stream()).toList();
+    assertTrue(routes.stream().anyMatch(r -> r.kind() == DrainKind.PINNED));
+    assertTrue(routes.stream().anyMatch(r -> !r.branches().isEmpty()));
+  }
+
+  /** The audit of a file is no formality: what a hand changes in it is found. */
+  @ParameterizedTest
+  @ValueSource(strings = {".geojson", ".shp"})
+  void whatIsChangedInTheFileFails(String ending) {
+    for (Written written : ALL) {
+      for (Route route : written.result.routes()) {
+        checkFails("outlet-invert", written, route, ending, s -> lowered(s, 0.3));
+        checkFails("cover", written, route, ending, s -> lowered(s, -0.5));
+        checkFails("falls", written, route, ending, AsWrittenDrainTest::bumped);
+        checkFails("stations-on-line", written, route, ending, AsWrittenDrainTest::moved);
+        checkFails("falls", written, route, ending, AsWrittenDrainTest::reversed);
+        checkFails("outlet", written, route, ending, AsWrittenDrainTest::reversed);
+      }
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {".geojson", ".shp"})
+  void aBranchThatArrivesBelowItsTrunkFails(String ending) {
+    for (Written written : ALL) {
+      for (Route route : written.result.routes()) {
+        if (!route.branches().isEmpty()) {
+          Map<String, DrainLine> lines = read(written, ending);
+          lines.computeIfPresent(route.id() + " B1", (k, line) -> lowered(line, 0.3));
+          assertTrue(failed(audit(written, route, lines)).contains("junction-invert"));
+        }
+      }
+    }
+  }
+
+  /** The same by hands in the file itself. */
+  @Test
+  void aFileChangedOnDiskFails() throws IOException {
+    Written written = ALL.get(0);
+    checkFileFails(
+        "falls",
+        written,
+        "stations.geojson",
+        root -> {
+          ObjectNode middle = (ObjectNode) first(root).get(first(root).size() / 2);
+          ObjectNode fields = (ObjectNode) middle.path("properties");
+          fields.put("invert_m", fields.path("invert_m").asDouble() + 0.2);
+        });
+    checkFileFails(
+        "stations-on-line",
+        written,
+        "drains.geojson",
+        root -> {
+          ArrayNode points = (ArrayNode) line(root);
+          ArrayNode bend = (ArrayNode) points.get(points.size() / 2);
+          bend.set(1, bend.numberNode(bend.get(1).asDouble() + 0.00002));
+        });
+    checkFileFails(
+        "stations-on-line",
+        written,
+        "drains.geojson",
+        root -> {
+          ArrayNode points = (ArrayNode) line(root);
+          List<JsonNode> all = new ArrayList<>();
+          points.forEach(p -> all.add(0, p));
+          points.removeAll().addAll(all);
+        });
+  }
+
+  private static List<JsonNode> first(JsonNode root) {
+    List<JsonNode> stations = new ArrayList<>();
+    root.path("features")
+        .forEach(
+            f -> {
+              boolean main = f.path("properties").path("part").asText().equals("main");
+              if (main && f.path("properties").path("route").asText().equals("R1")) {
+                stations.add(f);
+              }
+            });
+    return stations;
+  }
+
+  private static JsonNode line(JsonNode root) {
+    return root.path("features").get(0).path("geometry").path("coordinates");
+  }
+
+  private static void checkFileFails(
+      String check, Written written, String file, Consumer<JsonNode> hand) throws IOException {
+    Path copy = Files.createTempDirectory(folder, "changed");
+    for (String name : List.of("stations.geojson", "drains.geojson")) {
+      Files.copy(written.layers.resolve(name), copy.resolve(name));
+    }
+    ObjectMapper mapper = new ObjectMapper();
+    JsonNode root = mapper.readTree(copy.resolve(file).toFile());
+    hand.accept(root);
+    mapper.writeValue(copy.resolve(file).toFile(), root);
+    Written changed = new Written(written.result, copy);
+    Map<String, DrainLine> lines = read(changed, ".geojson");
+    List<String> failed = failed(audit(changed, written.result.routes().get(0), lines));
+    assertTrue(failed.contains(check), check + " is not in " + failed);
+  }
+
+  private static void checkFails(
+      String check,
+      Written written,
+      Route route,
+      String ending,
+      UnaryOperator<DrainLine> tampered) {
+    Map<String, DrainLine> lines = read(written, ending);
+    lines.computeIfPresent(route.id() + " main", (k, line) -> tampered.apply(line));
+    List<String> failed = failed(audit(written, route, lines));
+    assertTrue(failed.contains(check), route.id() + ": " + check + " is not in " + failed);
+  }
+
+  private static List<String> failed(Audit audit) {
+    return audit.checks().stream().filter(c -> !c.passed()).map(Audit.Check::name).toList();
+  }
+
+  private static DrainLine lowered(DrainLine line, double byM) {
+    return new DrainLine(
+        line.vertices(), line.stations().stream().map(s -> at(s, s.stationM(), -byM)).toList());
+  }
+
+  /** One station in the middle raised by twenty centimetres. */
+  private static DrainLine bumped(DrainLine line) {
+    List<Station> stations = new ArrayList<>(line.stations());
+    int middle = stations.size() / 2;
+    stations.set(middle, at(stations.get(middle), stations.get(middle).stationM(), 0.2));
+    return new DrainLine(line.vertices(), stations);
+  }
+
+  /** Its second bend moved by a metre. */
+  private static DrainLine moved(DrainLine line) {
+    List<Coordinate> bends = new ArrayList<>(line.vertices());
+    Coordinate bend = bends.get(1);
+    bends.set(1, new Coordinate(bend.x + 0.7, bend.y - 0.7));
+    return new DrainLine(bends, line.stations());
+  }
+
+  private static DrainLine reversed(DrainLine line) {
+    List<Coordinate> bends = new ArrayList<>(line.vertices());
+    Collections.reverse(bends);
+    List<Station> stations = new ArrayList<>();
+    for (Station s : line.stations()) {
+      stations.add(0, at(s, line.lengthM() - s.stationM(), 0));
+    }
+    return new DrainLine(bends, stations);
+  }
+
+  private static Station at(Station s, double stationM, double raisedM) {
+    return new Station(
+        stationM,
+        s.x(),
+        s.y(),
+        s.groundM(),
+        s.invertM() + raisedM,
+        s.coverM() - raisedM,
+        s.depthM() - raisedM,
+        s.grade(),
+        s.span());
   }
 
   private static double length(Route route, Map<String, DrainLine> lines) {
@@ -92,7 +283,8 @@ class AsWrittenDrainTest {
         .sum();
   }
 
-  private static Audit audit(Route route, Map<String, DrainLine> lines) {
+  private static Audit audit(Written written, Route route, Map<String, DrainLine> lines) {
+    Result result = written.result;
     DrainLine main = lines.get(route.id() + " main");
     List<Route.Branch> branches = new ArrayList<>();
     for (int i = 1; i <= route.branches().size(); i++) {
@@ -115,20 +307,20 @@ class AsWrittenDrainTest {
   private static double junctionM(DrainLine main, DrainLine branch) {
     Coordinate end = branch.vertices().get(branch.vertices().size() - 1);
     return new LengthIndexedLine(
-            new org.locationtech.jts.geom.GeometryFactory()
-                .createLineString(main.vertices().toArray(Coordinate[]::new)))
+            new GeometryFactory().createLineString(main.vertices().toArray(Coordinate[]::new)))
         .project(end);
   }
 
   /** The lines of the two layers by route and part. */
-  private static Map<String, DrainLine> read(String ending, double raisedM) {
+  private static Map<String, DrainLine> read(Written written, String ending) {
     Map<String, List<Station>> stations = new LinkedHashMap<>();
-    VectorLayer points = layer("stations" + ending);
-    PlaneTransform plane = PlaneTransform.toPlane(points.crs().orElseThrow(), result.site().crs());
+    VectorLayer points = layer(written, "stations" + ending);
+    PlaneTransform plane =
+        PlaneTransform.toPlane(points.crs().orElseThrow(), written.result.site().crs());
     for (VectorFeature f : points.features()) {
       Coordinate at = plane.apply(f.geometry().getCoordinate());
       double ground = number(f, "ground_m");
-      double invert = number(f, "invert_m") + raisedM;
+      double invert = number(f, "invert_m");
       double z = f.geometry().getCoordinate().getZ(); // this reader of GeoJSON leaves it out
       assertTrue(Double.isNaN(z) || Math.abs(z - number(f, "invert_m")) < 0.0015);
       stations
@@ -140,13 +332,13 @@ class AsWrittenDrainTest {
                   at.y,
                   ground,
                   invert,
-                  number(f, "cover_m") - raisedM,
+                  number(f, "cover_m"),
                   ground - invert,
                   number(f, "grade"),
                   Station.Span.valueOf(text(f, "span").toUpperCase(Locale.ROOT))));
     }
     Map<String, DrainLine> lines = new LinkedHashMap<>();
-    for (VectorFeature f : layer("drains" + ending).features()) {
+    for (VectorFeature f : layer(written, "drains" + ending).features()) {
       Geometry line = plane.apply(f.geometry());
       // The line has a point at every station; those on a straight stretch are no bends.
       Coordinate[] bends = DouglasPeuckerSimplifier.simplify(line, 0.004).getCoordinates();
@@ -156,8 +348,8 @@ class AsWrittenDrainTest {
     return lines;
   }
 
-  private static VectorLayer layer(String file) {
-    return VectorReader.read(LayerSource.of(folder.resolve("out/layers/" + file)));
+  private static VectorLayer layer(Written written, String file) {
+    return VectorReader.read(LayerSource.of(written.layers.resolve(file)));
   }
 
   private static String text(VectorFeature f, String field) {
