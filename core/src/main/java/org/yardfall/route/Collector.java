@@ -41,6 +41,11 @@ record Collector(
     return new Collector(kind, List.of(), code, why, List.of(), 0);
   }
 
+  /** The same with other lines. */
+  Collector with(List<LineString> others) {
+    return new Collector(kind, others, code, why, serves, servedM2);
+  }
+
   /** Whether there is nothing to dig. */
   boolean isEmpty() {
     return lines.isEmpty();

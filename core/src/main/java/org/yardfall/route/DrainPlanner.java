@@ -114,15 +114,20 @@ final class DrainPlanner {
                   + " the lot's own line, and to raise the matter with the neighbour"));
     }
     List<Outlet> reached = new ArrayList<>();
+    List<Outlet> failed = new ArrayList<>();
     for (Outlet outlet : open) {
       if (add(collector, outlet, ground.settings(), price, List.of())
           || addBroken(collector, outlet)) {
         reached.add(outlet);
-      } else if (!twinCrossing(collector, outlet) && !found.contains(outlet)) {
-        // A daylight place that was only a try of ours is nothing to report when it fails.
-        rejected.add(() -> refusals.infeasible(collector, outlet));
+      } else if (!twinCrossing(collector, outlet)) {
+        failed.add(outlet);
       }
     }
+    addRest(collector, failed);
+    // A daylight place that was only a try of ours is nothing to report when it fails.
+    failed.stream()
+        .filter(outlet -> !found.contains(outlet))
+        .forEach(outlet -> rejected.add(() -> refusals.infeasible(collector, outlet)));
     if (reached.isEmpty() && rejected.isEmpty()) {
       rejected.add(() -> refusals.infeasible(collector, open.get(0)));
     }
@@ -183,25 +188,36 @@ final class DrainPlanner {
       for (LineString first : lines) {
         parts.remove(first);
         parts.add(0, first);
-        Collector broken =
-            new Collector(
-                collector.kind(),
-                parts,
-                collector.code(),
-                collector.why(),
-                collector.serves(),
-                collector.servedM2());
         List<String> note =
             List.of(
                 "the collecting line is broken at its high ground into "
                     + parts.size()
                     + " stretches, each falling its own way");
-        if (add(broken, outlet, ground.settings(), price, note)) {
+        if (add(collector.with(parts), outlet, ground.settings(), price, note)) {
           return true;
         }
       }
     }
     return false;
+  }
+
+  /**
+   * Leads what the best drain leaves out, or all but the longest line where there is none, to the
+   * outlets that the longest line does not reach; those that it gets to no longer count as failed.
+   */
+  private void addRest(Collector collector, List<Outlet> failed) {
+    List<LineString> rest =
+        candidates.stream()
+            .min(Comparator.comparingDouble(RouteRanking.Candidate::leftOutM))
+            .map(best -> best.draft().unserved())
+            .orElseGet(() -> collector.lines().subList(1, collector.lines().size()));
+    for (LineString first : rest) {
+      List<LineString> lines = new ArrayList<>(collector.lines());
+      if (lines.remove(first)) {
+        lines.add(0, first);
+        failed.removeIf(o -> add(collector.with(lines), o, ground.settings(), price, List.of()));
+      }
+    }
   }
 
   private static List<String> notes(Collector collector, Draft draft, List<String> notes) {

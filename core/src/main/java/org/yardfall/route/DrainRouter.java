@@ -213,10 +213,12 @@ public final class DrainRouter {
       return List.of();
     }
     List<Route.Branch> branches = new ArrayList<>();
+    List<LineString> left = new ArrayList<>();
     for (LineString part : parts) {
       branches.addAll(
-          serve(part, new CollectorArms(ground, part), main, b, cost, unserved, splits + 1));
+          serve(part, new CollectorArms(ground, part), main, b, cost, left, splits + 1));
     }
+    unserved.addAll(branches.isEmpty() ? List.of(line) : left);
     return branches;
   }
 

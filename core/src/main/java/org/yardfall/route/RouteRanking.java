@@ -6,7 +6,9 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
+import org.locationtech.jts.geom.LineString;
 
 /**
  * Ranks the drains that work and says why, in words with numbers: first what the user drew, then
@@ -57,6 +59,9 @@ final class RouteRanking {
   /** Kinds that the user asked for, by a line, a swale or a wet patch: they come before others. */
   static final List<DrainKind> ASKED_FOR =
       List.of(DrainKind.PINNED, DrainKind.SWALE, DrainKind.INTERCEPTOR);
+
+  /** Less in metres left out of a collecting line is nothing to dig for. */
+  private static final double LEAST_LEFT_M = Stubs.LEAST_M;
 
   /** As many alternatives are ranked, where so many were found. */
   private static final int LEAST_RANKED = 3;
@@ -183,8 +188,36 @@ final class RouteRanking {
     reasons.add(disturbance(mine, peers));
     reasons.removeIf(String::isEmpty);
     reasons.addAll(mine.notes());
+    complement(mine, peers).ifPresent(reasons::add);
     reasons.addAll(mine.draft().notes());
     return reasons;
+  }
+
+  /** Another drain of the kind that takes what this one leaves out, to another outlet. */
+  private Optional<String> complement(Candidate mine, List<Candidate> peers) {
+    if (mine.leftOutM() < LEAST_LEFT_M) {
+      return Optional.empty();
+    }
+    return peers.stream()
+        .filter(c -> !c.draft().outletId().equals(mine.draft().outletId()))
+        .filter(c -> takes(c, mine.draft().unserved()))
+        .findFirst()
+        .map(
+            c ->
+                String.format(
+                    Locale.ROOT,
+                    "what it leaves out is taken by %s, to outlet %s: together the two take all of"
+                        + " the line",
+                    id(ranked.indexOf(c)),
+                    c.draft().outletId()));
+  }
+
+  private static boolean takes(Candidate other, List<LineString> lines) {
+    return lines.stream()
+        .allMatch(
+            line ->
+                other.draft().unserved().stream()
+                    .allMatch(left -> left.intersection(line).getLength() < LEAST_LEFT_M));
   }
 
   private DrainKind firstFound() {
