@@ -20,54 +20,119 @@ class DInfinityTest {
   void aPlaneFallsTheSameWayEverywhere() {
     for (int degrees = 0; degrees < 360; degrees += 7) {
       double a = Math.toRadians(degrees);
-      DInfinity flow = of(9, 9, (x, y) -> -0.02 * (Math.sin(a) * x + Math.cos(a) * y) + 50);
-      for (int row = 1; row < 8; row++) {
-        for (int col = 1; col < 8; col++) {
-          double off = Math.abs(flow.bearingDeg(row * 9 + col) - degrees);
-          assertTrue(Math.min(off, 360 - off) < 0.1, "bearing " + degrees + " off by " + off);
-        }
-      }
+      int bearing = degrees;
+      check(
+          21,
+          (x, y) -> -0.02 * (Math.sin(a) * x + Math.cos(a) * y) + 50,
+          (x, y) -> bearing,
+          (x, y) -> 0.1);
     }
   }
 
+  /**
+   * A facet is flat where the cone is round: within half an arc of its chord, a cell's half
+   * diagonal over the radius.
+   */
   @Test
   void conesFallAlongTheRadius() {
-    checkRadial(1);
-    checkRadial(-1);
+    DoubleBinaryOperator within = (x, y) -> seen(Math.sqrt(0.5), x, y);
+    check(41, (x, y) -> -0.1 * Math.hypot(x, y), (x, y) -> bearing(x, y), within);
+    check(41, (x, y) -> 0.1 * Math.hypot(x, y), (x, y) -> bearing(-x, -y), within);
   }
 
-  private static void checkRadial(int sign) {
+  /**
+   * The saddle z = x² − y² falls along (−x, y), and z = xy, the same turned by 45°, along (−y, −x).
+   * A facet takes its falls half a cell off the middle each way, and from its corner; there the
+   * gradient, as long as the radius, is another by a cell at most.
+   */
+  @Test
+  void saddlesFallAwayOnTwoSidesAndInFromTwo() {
+    DoubleBinaryOperator within = (x, y) -> seen(1, x, y);
+    check(41, (x, y) -> 0.01 * (x * x - y * y), (x, y) -> bearing(-x, y), within);
+    check(41, (x, y) -> 0.01 * x * y, (x, y) -> bearing(-y, -x), within);
+  }
+
+  /** The angle under which a length in cells is seen from the middle, in degrees. */
+  private static double seen(double length, double x, double y) {
+    double radius = Math.hypot(x, y);
+    return radius < 1 ? 180 : Math.toDegrees(Math.asin(length / radius)) + 1e-3;
+  }
+
+  private static double bearing(double east, double north) {
+    return Math.toDegrees(Math.atan2(east, north));
+  }
+
+  /**
+   * Every cell within the rim of a shape that holds no water: its bearing is that of the steepest
+   * facet to the bit of a float, and that of the gradient within the given degrees.
+   *
+   * @param n columns and rows, odd; x and y are metres from the middle cell
+   */
+  private static void check(
+      int n,
+      DoubleBinaryOperator height,
+      DoubleBinaryOperator gradientDeg,
+      DoubleBinaryOperator withinDeg) {
+    double middle = n / 2.0;
     ElevationGrid ground =
-        Grids.surface(41, 41, 1, (x, y) -> sign * 0.1 * Math.hypot(x - 20.5, y - 20.5));
+        Grids.surface(n, n, 1, (x, y) -> height.applyAsDouble(x - middle, y - middle));
     DInfinity flow = DInfinity.of(ground.z(), FlowRouter.of(ground));
-    for (int row = 1; row < 40; row++) {
-      for (int col = 1; col < 40; col++) {
-        double east = col - 20;
-        double north = 20 - row;
-        double radius = Math.hypot(east, north);
-        if (radius > 3 && radius < 19) {
-          double out = Math.toDegrees(Math.atan2(east, north));
-          double expected = (out + (sign > 0 ? 180 : 0) + 720) % 360;
-          double off = Math.abs(flow.bearingDeg(row * 41 + col) - expected);
-          // a facet is flat where the cone is round: within half an arc of its chord
-          assertTrue(Math.min(off, 360 - off) < 45 / radius, radius + " m out, off by " + off);
+    int fall = 0;
+    for (int row = 1; row < n - 1; row++) {
+      for (int col = 1; col < n - 1; col++) {
+        double x = col - n / 2;
+        double y = n / 2 - row;
+        double expected = steepestFacet(ground, col, row);
+        if (Double.isNaN(expected)) {
+          continue; // the bottom of a cone, where no facet falls
         }
+        double bearing = flow.bearingDeg(row * n + col);
+        assertEquals(0, between(expected, bearing), 1e-3, x + ", " + y);
+        assertTrue(
+            between(gradientDeg.applyAsDouble(x, y), bearing) <= withinDeg.applyAsDouble(x, y),
+            x + ", " + y + " falls to " + bearing);
+        fall++;
       }
     }
+    assertTrue(fall >= (n - 2) * (n - 2) - 1, fall + " cells fall");
   }
 
-  @Test
-  void aSaddleFallsAwayOnTwoSidesAndInFromTwo() {
-    DInfinity flow = of(11, 11, (x, y) -> 0.01 * ((y - 5.5) * (y - 5.5) - (x - 5.5) * (x - 5.5)));
-    for (int d = 2; d <= 4; d++) {
-      assertEquals(90, flow.bearingDeg(5 * 11 + 5 + d), 1e-3);
-      assertEquals(270, flow.bearingDeg(5 * 11 + 5 - d), 1e-3);
-      // on the ridge's line the two facets beside it fall alike: by 2d − 1 along, by 1 across
-      double aside = Math.toDegrees(Math.atan2(1, 2 * d - 1));
-      assertEquals(aside, Math.abs(flow.bearingDeg((5 - d) * 11 + 5) - 180), 1e-3);
-      double south = flow.bearingDeg((5 + d) * 11 + 5);
-      assertEquals(aside, Math.min(south, 360 - south), 1e-3);
+  /**
+   * Tarboton's equations 1 to 5 and table 1, facet by facet: e0 at the cell, e1 at the side, e2 at
+   * the corner, s1 = e0 − e1, s2 = e1 − e2, r = atan(s2 / s1) kept to 0 … 45°, and the angle af · r
+   * + ac · 90° counter-clockwise from east. As a bearing; NaN where no facet falls.
+   */
+  private static double steepestFacet(ElevationGrid ground, int col, int row) {
+    int[][] e1 = {{1, 0}, {0, 1}, {0, 1}, {-1, 0}, {-1, 0}, {0, -1}, {0, -1}, {1, 0}};
+    int[][] e2 = {{1, 1}, {1, 1}, {-1, 1}, {-1, 1}, {-1, -1}, {-1, -1}, {1, -1}, {1, -1}};
+    int[] ac = {0, 1, 1, 2, 2, 3, 3, 4};
+    int[] af = {1, -1, 1, -1, 1, -1, 1, -1};
+    double steepest = 0;
+    double angle = Double.NaN;
+    for (int facet = 0; facet < 8; facet++) {
+      double z0 = ground.at(col, row);
+      double z1 = ground.at(col + e1[facet][0], row - e1[facet][1]);
+      double z2 = ground.at(col + e2[facet][0], row - e2[facet][1]);
+      double r = Math.atan2(z1 - z2, z0 - z1);
+      double s = Math.hypot(z0 - z1, z1 - z2);
+      if (r < 0) {
+        r = 0;
+        s = z0 - z1;
+      } else if (r > Math.PI / 4) {
+        r = Math.PI / 4;
+        s = (z0 - z2) / Math.sqrt(2);
+      }
+      if (s > steepest) {
+        steepest = s;
+        angle = af[facet] * r + ac[facet] * Math.PI / 2;
+      }
     }
+    return 90 - Math.toDegrees(angle);
+  }
+
+  /** The angle between two bearings, 0 to 180. */
+  private static double between(double a, double b) {
+    return Math.abs(Math.IEEEremainder(a - b, 360));
   }
 
   /**
@@ -133,10 +198,5 @@ class DInfinityTest {
       }
       assertEquals(total, left, 1e-9 * total);
     }
-  }
-
-  private static DInfinity of(int cols, int rows, DoubleBinaryOperator height) {
-    ElevationGrid ground = Grids.surface(cols, rows, 1, height);
-    return DInfinity.of(Filling.of(ground), FlowRouter.of(ground));
   }
 }
