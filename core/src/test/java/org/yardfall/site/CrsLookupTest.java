@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.geotools.referencing.CRS;
 import org.geotools.referencing.crs.DefaultGeographicCRS;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -34,6 +35,27 @@ class CrsLookupTest {
       strings = {"OGC:CRS84", "urn:ogc:def:crs:OGC:1.3:CRS84", "CRS:84", "EPSG:4326", "CRS84"})
   void wgs84IsLongitudeFirst(String name) {
     assertSame(DefaultGeographicCRS.WGS84, CrsLookup.decode(name));
+  }
+
+  /**
+   * From the pole to the equator is the quarter meridian, on WGS 84 10 001 965.729 m (the length
+   * that the series of Helmert gives for its axes; value from memory).
+   */
+  @Test
+  void anAzimuthalEquidistantCrsCanBeWorkedIn() throws Exception {
+    WorkingCrs crs =
+        CrsLookup.of(
+            CrsLookup.decode(
+                "PROJCS[\"about the pole\",GEOGCS[\"WGS 84\",DATUM[\"WGS_1984\","
+                    + "SPHEROID[\"WGS 84\",6378137,298.257223563]],PRIMEM[\"Greenwich\",0],"
+                    + "UNIT[\"degree\",0.0174532925199433]],PROJECTION[\"Azimuthal_Equidistant\"],"
+                    + "PARAMETER[\"latitude_of_center\",90],PARAMETER[\"longitude_of_center\",0],"
+                    + "PARAMETER[\"false_easting\",0],PARAMETER[\"false_northing\",0],"
+                    + "UNIT[\"metre\",1]]"));
+    double[] place = {90, 0};
+    CRS.findMathTransform(DefaultGeographicCRS.WGS84, crs.crs(), true)
+        .transform(place, 0, place, 0, 1);
+    assertEquals(10_001_965.729, Math.hypot(place[0], place[1]), 1e-3);
   }
 
   /** Codes whose register definition has the northing first (Gauss-Krüger, LAEA Europe, Poland). */
