@@ -100,6 +100,9 @@ create("hole_nan.tif", nan, gdal.GDT_Float32, t, "EPSG:3794", nodata=float("nan"
 huge = hole.copy()
 huge[hole == -9999] = np.float32(-3.4028235e38)
 create("hole_huge.tif", huge, gdal.GDT_Float32, t, "EPSG:3794", nodata=-3.4e38)
+cast = hole.copy()
+cast[hole == -9999] = np.float32(-3.4e38)
+create("hole_huge_cast.tif", cast, gdal.GDT_Float32, t, "EPSG:3794", nodata=-3.4e38)
 
 # The same ground stored as whole decimetres and centimetres.
 translate("decimetres.tif", gdal.Translate("", lidar, format="MEM", outputType=gdal.GDT_Int16,
