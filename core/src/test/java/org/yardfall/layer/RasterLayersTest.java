@@ -19,10 +19,10 @@ import org.yardfall.water.SurfaceWater;
 import org.yardfall.water.SurfaceWaterFinder;
 
 /**
- * The rasters of the water stage read back tag by tag, without the library that wrote them:
- * where they lie, in which CRS and unit, and every cell. The tags are those of TIFF 6.0; 33550, 33922
- * and 34735 are those of the GeoTIFF Standard 1.1 (OGC 19-008r4); 42112 and 42113 are GDAL's for
- * the unit and NoData.
+ * The rasters of the water stage read back tag by tag, without the library that wrote them: where
+ * they lie, in which CRS and unit, and every cell. The tags are those of TIFF 6.0; 33550, 33922 and
+ * 34735 are those of the GeoTIFF Standard 1.1 (OGC 19-008r4); 42112 and 42113 are GDAL's for the
+ * unit and NoData.
  */
 class RasterLayersTest {
 
