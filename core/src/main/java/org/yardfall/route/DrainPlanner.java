@@ -202,15 +202,16 @@ final class DrainPlanner {
   }
 
   /**
-   * Leads what the best drain leaves out, or all but the longest line where there is none, to the
-   * outlets that the longest line does not reach; those that it gets to no longer count as failed.
+   * Leads what the best drain leaves out to the outlets that the longest line does not reach; those
+   * that it gets to no longer count as failed. Where the longest line reaches none, the drain is
+   * refused as a whole: the small part of it that falls would not keep the lot dry.
    */
   private void addRest(Collector collector, List<Outlet> failed) {
     List<LineString> rest =
         candidates.stream()
             .min(Comparator.comparingDouble(RouteRanking.Candidate::leftOutM))
             .map(best -> best.draft().unserved())
-            .orElseGet(() -> collector.lines().subList(1, collector.lines().size()));
+            .orElse(List.of());
     for (LineString first : rest) {
       List<LineString> lines = new ArrayList<>(collector.lines());
       if (lines.remove(first)) {

@@ -112,20 +112,6 @@ class NetworkTest {
     assertTrue(plan.rejected().stream().noneMatch(x -> x.outletId().equals("W")));
   }
 
-  /** The longest line cannot reach the only outlet; the other is not given up with it. */
-  @Test
-  void aLineThatCannotFallDoesNotTakeTheOthersWithIt() {
-    Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 12 - 0.06 * Math.abs(x - 20))
-            .lot(LOT)
-            .inflow("east", 300, "LINESTRING(35 10, 35 40)")
-            .inflow("west", 200, "LINESTRING(5 15, 5 40)")
-            .outlet("W", Outlet.Kind.DITCH, 3, 4, 10.4);
-    Route west = to("W", plan(yard));
-    assertTrue(west.main().vertices().stream().allMatch(v -> v.x < 20));
-    checkSays(west, "of the collecting line, around 34.4");
-  }
-
   private static void checkSays(Route route, String expected) {
     assertTrue(
         route.reasons().stream().anyMatch(r -> r.contains(expected)), route.reasons().toString());
