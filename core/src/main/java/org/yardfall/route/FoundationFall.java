@@ -12,12 +12,14 @@ import org.locationtech.jts.geom.Polygon;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.Building;
 import org.yardfall.site.Site;
+import org.yardfall.site.Surface;
+import org.yardfall.trench.GroundCover;
 
 /**
  * Whether the ground falls away from a building on every side: by 6 in within the first 10 ft, or
- * in proportion to the property line or another building where that is nearer (International
- * Residential Code R401.3). Each place round the footprint is judged for itself; none makes up for
- * another.
+ * in proportion to the property line or another building where that is nearer, paving by 2 %
+ * (International Residential Code R401.3). Each place round the footprint is judged for itself;
+ * none makes up for another.
  */
 public final class FoundationFall {
 
@@ -26,6 +28,9 @@ public final class FoundationFall {
 
   /** Distance in metres within which that fall is asked: 10 ft. */
   public static final double WITHIN_M = 3.048;
+
+  /** Fall asked of paving within that distance, rise over run. */
+  static final double PAVED = 0.02;
 
   /** Distance in metres between the places judged along a wall. */
   private static final double EVERY_M = 1.5;
@@ -63,6 +68,7 @@ public final class FoundationFall {
    */
   public static List<Place> around(Site site, ElevationGrid ground, Building building) {
     List<Place> places = new ArrayList<>();
+    GroundCover cover = GroundCover.of(site);
     Polygon outline = building.outline();
     Coordinate[] ring = outline.getExteriorRing().getCoordinates();
     for (int i = 1; i < ring.length; i++) {
@@ -75,7 +81,7 @@ public final class FoundationFall {
         double side = outline.intersects(FACTORY.createPoint(out)) ? -1 : 1;
         Coordinate start = wall.pointAlongOffset(along, side * OFF_WALL_M);
         Coordinate end = wall.pointAlongOffset(along, side * WITHIN_M);
-        Place place = place(site, ground, building, foot, start, end);
+        Place place = place(site, ground, cover, building, foot, start, end);
         if (place != null) {
           places.add(place);
         }
@@ -87,6 +93,7 @@ public final class FoundationFall {
   private static Place place(
       Site site,
       ElevationGrid ground,
+      GroundCover cover,
       Building building,
       Coordinate foot,
       Coordinate start,
@@ -110,7 +117,20 @@ public final class FoundationFall {
     }
     double over = reach - OFF_WALL_M;
     double bearing = (450 - Math.toDegrees(Math.atan2(uy, ux))) % 360;
-    return new Place(foot.x, foot.y, bearing, over, high - low, FALL_M / WITHIN_M * over);
+    double asked = paved(cover, start, ux, uy, over) ? PAVED : FALL_M / WITHIN_M;
+    return new Place(foot.x, foot.y, bearing, over, high - low, asked * over);
+  }
+
+  /** Whether the way from the wall is paved from end to end. */
+  private static boolean paved(
+      GroundCover cover, Coordinate from, double ux, double uy, double overM) {
+    for (double share : new double[] {0, 0.5, 0.99}) {
+      double away = share * overM;
+      if (cover.at(from.x + ux * away, from.y + uy * away) != Surface.Kind.PAVEMENT) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private static double upTo(LineString ray, Coordinate from, Geometry what) {

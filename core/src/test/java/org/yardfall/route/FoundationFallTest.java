@@ -46,6 +46,32 @@ class FoundationFallTest {
     assertTrue(east.passes());
   }
 
+  /** Beside a drive 2 % is enough, beside lawn it is not. */
+  @Test
+  void pavingNeedsTwoPercentOnly() {
+    Yard yard = yard(0.021).slab("POLYGON((25 10, 35 10, 35 30, 25 30, 25 10))");
+    for (FoundationFall.Place p : places(yard)) {
+      assertEquals(p.bearingDeg() == 90, p.passes(), p.toString());
+    }
+    Yard flatter = yard(0.019).slab("POLYGON((25 10, 35 10, 35 30, 25 30, 25 10))");
+    assertTrue(places(flatter).stream().noneMatch(FoundationFall.Place::passes));
+  }
+
+  /** The plan says how many places fail, never a mean: half of them away, half toward the wall. */
+  @Test
+  void thePlanCountsTheFailingPlaces() {
+    Yard yard = Yard.of(40, 40, 0.5, (x, y) -> 10 + 0.06 * y).lot(LOT).house(HOUSE);
+    List<FoundationFall.Place> places = places(yard);
+    long failing = places.stream().filter(p -> !p.passes()).count();
+    String said =
+        RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows).warnings().stream()
+            .filter(w -> w.contains("R401.3"))
+            .findFirst()
+            .orElseThrow();
+    assertTrue(said.startsWith("at " + failing + " of " + places.size() + " places"), said);
+    assertEquals(0.75, (double) failing / places.size(), 1e-9);
+  }
+
   private static Yard yard(double fall) {
     return Yard.of(40, 40, 0.5, (x, y) -> 10 - fall * Math.max(Math.abs(x - 20), Math.abs(y - 20)))
         .lot(LOT)

@@ -41,6 +41,19 @@ class YardRulesTest {
   }
 
   @Test
+  void thePlanFlagsAYardSteeperThanTheCapAndLeavesAGentleOneAlone() {
+    assertTrue(warnings(plane(0.141)).stream().anyMatch(w -> w.contains("14.1 %")));
+    assertTrue(
+        warnings(plane(0.016)).stream()
+            .anyMatch(w -> w.contains("splash blocks") && w.endsWith("none was given")));
+    assertTrue(warnings(plane(0.014)).stream().noneMatch(w -> w.contains("splash blocks")));
+  }
+
+  private static List<String> warnings(Yard yard) {
+    return RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows).warnings();
+  }
+
+  @Test
   void thePlanNamesWhereTheRoofsWaterIsToBePiped() {
     Yard yard = plane(0.02).outlet("CB1", Outlet.Kind.CATCH_BASIN, 25, 2, 9);
     List<String> warnings =
