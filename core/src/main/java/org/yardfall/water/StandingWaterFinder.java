@@ -65,7 +65,7 @@ public final class StandingWaterFinder {
    *
    * @param water the surface water of the ground
    * @param runoffDepthMByCell rain that runs off, in metres by cell, 0 or more; what falls on roofs
-   *     comes down at their drip lines; ignored where the ground is not known
+   *     comes down at their downspouts or drip lines; ignored where the ground is not known
    * @param rainM3 rain on the ground that is counted in m³; what does not run off has soaked in
    * @throws IllegalArgumentException if a depth is negative or not a number, or if more runs off
    *     than has rained

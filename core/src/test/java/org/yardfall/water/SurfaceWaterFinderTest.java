@@ -305,6 +305,31 @@ class SurfaceWaterFinderTest {
     assertEquals(44, Arrays.stream(ground).sum(), 1e-9);
   }
 
+  /**
+   * Two downspouts, one drawn within the wall: half of the roof's 100 m2 at each, none elsewhere.
+   */
+  @Test
+  void roofsDrainToTheirDownspouts() {
+    ElevationGrid plane = Grids.surface(40, 30, 1, (x, y) -> 10 - 0.02 * x);
+    Building house =
+        Grids.house(15, 10, 25, 20)
+            .withDownspouts(List.of(new Coordinate(26, 9.7), new Coordinate(14.9, 19.9)));
+    SurfaceWater water = Grids.water(plane, 0.05, List.of(house), List.of(), Optional.empty());
+    assertTrue(
+        water.assumptions().stream()
+            .anyMatch(a -> a.value().contains("the roofs of 1 drain in equal shares")));
+    double[] rain = new double[40 * 30];
+    Arrays.fill(rain, 1);
+    double[] ground = water.roofs().spread(rain);
+    for (int row = 0; row < 30; row++) {
+      for (int col = 0; col < 40; col++) {
+        boolean roof = col >= 15 && col < 25 && row >= 10 && row < 20;
+        boolean spout = row == 20 && col == 25 || row == 10 && col == 14;
+        assertEquals(roof ? 0 : spout ? 51 : 1, ground[row * 40 + col], 1e-12);
+      }
+    }
+  }
+
   @Test
   void aCulvertCarriesWaterThroughABankAndSaysWhichCellsItLowered() {
     // a valley falling east, and a drive 1 m high across it
