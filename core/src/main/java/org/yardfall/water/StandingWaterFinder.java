@@ -23,7 +23,7 @@ public final class StandingWaterFinder {
   private final SurfaceWater water;
   private final ElevationGrid ground;
   private final DepressionHierarchy depressions;
-  private final float[] filled;
+  private final WetCells wet;
   private final DepressionMeasures measures;
   private final double[] direct;
   private final double[] held;
@@ -36,8 +36,9 @@ public final class StandingWaterFinder {
     this.ground = water.ground();
     this.depressions = depressions;
     int nodes = depressions.nodes();
-    filled = depressions == water.depressions() ? water.filled() : depressions.filled();
-    measures = new DepressionMeasures(depressions, ground.z(), filled);
+    float[] filled = depressions == water.depressions() ? water.filled() : depressions.filled();
+    wet = WetCells.of(depressions, ground.z(), filled);
+    measures = new DepressionMeasures(depressions, ground.z(), wet);
     direct = new double[nodes];
     held = new double[nodes];
     room = new double[nodes];
@@ -158,7 +159,7 @@ public final class StandingWaterFinder {
       taken += out[inlet];
     }
     return new StandingWater(
-        new PondFinder(water, depressions, filled, measures, direct, held, room).find(),
+        new PondFinder(water, depressions, wet, measures, direct, held, room).find(),
         rainM3,
         infiltratedM3,
         standing,
