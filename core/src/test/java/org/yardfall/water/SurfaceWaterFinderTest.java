@@ -10,7 +10,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
-import java.util.concurrent.ForkJoinPool;
 import java.util.function.DoubleBinaryOperator;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -447,22 +446,5 @@ class SurfaceWaterFinderTest {
       assertTrue(c.outline().covers(spot.outline()));
     }
     assertTrue(sum > 0 && sum <= 80 * 60);
-  }
-
-  @Test
-  void oneThreadAndManyGiveTheSame() throws Exception {
-    ElevationGrid ground =
-        Grids.surface(
-            600, 500, 1, (x, y) -> Math.sin(x / 9) + Math.cos(y / 7) + Math.sin(x * y) * 0.2);
-    SurfaceWater here = Grids.water(ground);
-    ForkJoinPool one = new ForkJoinPool(1);
-    SurfaceWater alone = one.submit(() -> Grids.water(ground)).get();
-    one.shutdown();
-    assertArrayEquals(here.filled(), alone.filled());
-    assertArrayEquals(here.flow().toward(), alone.flow().toward());
-    assertArrayEquals(here.areaM2(), alone.areaM2());
-    assertEquals(here.lowSpots(), alone.lowSpots());
-    assertEquals(here.flowPaths(), alone.flowPaths());
-    assertEquals(here.catchments(), alone.catchments());
   }
 }
