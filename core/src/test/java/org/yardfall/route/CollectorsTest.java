@@ -206,6 +206,101 @@ class CollectorsTest {
     c.lines().forEach(l -> assertTrue(l.distance(Yard.wkt("POINT(20 45)")) >= 3 - 0.01));
   }
 
+  /** A neck narrower than two setbacks parts the lot: each part has its own line. */
+  @Test
+  void aNeckTooNarrowForATrenchPartsThePerimeterDrain() {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
+            .lot(
+                "POLYGON((5 5, 35 5, 35 22, 21 22, 21 28, 35 28, 35 45, 5 45, 5 28, 20 28, 20 22, 5 22, 5 5))")
+            .inflow("west", 300, "LINESTRING(5 5, 5 22, 20 22, 20 28, 5 28, 5 45)");
+    Collector c = perimeter(yard);
+    assertEquals(2, c.lines().size());
+    for (LineString line : c.lines()) {
+      assertTrue(
+          line.distance(yard.lot.orElseThrow().outline().getExteriorRing()) >= 0.6 - 1e-6,
+          line.toString());
+      assertTrue(line.getCoordinates().length <= 5, line.toString());
+    }
+  }
+
+  /** Beside a house 1.2 m from the line no trench keeps both distances: the drain stops at it. */
+  @Test
+  void aNarrowSideYardInterruptsThePerimeterDrain() {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * x)
+            .lot(LOT)
+            .house("POLYGON((20 20, 33.8 20, 33.8 30, 20 30, 20 20))")
+            .inflow("east", 300, "LINESTRING(35 5, 35 45)");
+    Collector c = perimeter(yard);
+    assertEquals(2, c.lines().size());
+    for (LineString line : c.lines()) {
+      assertTrue(line.distance(yard.buildings.get(0).outline()) >= 0.9 - 1e-6);
+      assertTrue(line.getEnvelopeInternal().getMinX() > 34);
+    }
+    assertTrue(c.why().contains("cannot be dug"), c.why());
+  }
+
+  @Test
+  void aHouseThatTouchesTheLineIsNeverCrossed() {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
+            .lot(LOT)
+            .house("POLYGON((15 38, 25 38, 25 45, 15 45, 15 38))")
+            .inflow("all", 900, "LINESTRING(5 5, 5 45, 35 45, 35 5)");
+    Collector c = perimeter(yard);
+    assertEquals(2, c.lines().size());
+    c.lines()
+        .forEach(
+            line ->
+                assertTrue(
+                    line.distance(yard.buildings.get(0).outline()) >= 0.9 - 1e-6, "" + line));
+    // of its curtain drain the side on the line is not to be dug either
+    Collector curtain = curtain(yard);
+    curtain
+        .lines()
+        .forEach(
+            line ->
+                assertTrue(
+                    yard.lot.orElseThrow().outline().getBoundary().distance(line) >= 0.6 - 1e-6));
+  }
+
+  /** Ground that falls to the south-west: water comes from the north and the east. */
+  @Test
+  void waterFromTwoSidesMakesAnL() {
+    checkCurtain((x, y) -> 10 + 0.03 * (x + y), 3, 22, 28);
+  }
+
+  /** A hollow open to the south: water comes from three sides. */
+  @Test
+  void waterFromThreeSidesMakesAU() {
+    checkCurtain((x, y) -> 10 + 0.03 * Math.abs(x - 20) + 0.02 * y, 4, 33, 40);
+  }
+
+  private static void checkCurtain(
+      java.util.function.DoubleBinaryOperator z, int points, double leastM, double mostM) {
+    Yard yard =
+        Yard.of(40, 50, 0.5, z).lot(LOT).house("POLYGON((15 20, 25 20, 25 30, 15 30, 15 20))");
+    Collector c = curtain(yard);
+    assertEquals(1, c.lines().size(), c.why());
+    LineString line = c.lines().get(0);
+    assertEquals(points, line.getNumPoints(), line.toString());
+    assertTrue(line.getLength() >= leastM && line.getLength() <= mostM, line.toString());
+    assertEquals(0.9, line.distance(yard.buildings.get(0).outline()), 0.01);
+  }
+
+  @Test
+  void aRoundHouseGetsACurtainInStraightStretches() {
+    Geometry round = Yard.wkt("POINT(20 25)").buffer(6, 32);
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.03 * Math.hypot(x - 20, y - 25))
+            .lot(LOT)
+            .house(round.toText());
+    LineString line = curtain(yard).lines().get(0);
+    assertTrue(line.getNumPoints() <= 34, "128 corners became " + line.getNumPoints());
+    assertTrue(line.distance(round) >= 0.9 - 1e-6);
+  }
+
   static double bowl(double x, double y, double cx, double cy, double radius, double depth) {
     double r = Math.hypot(x - cx, y - cy) / radius;
     return r >= 1 ? 0 : depth * (1 - r * r);
