@@ -28,7 +28,6 @@ class PlanIT {
   private static final Path ALDER_ROW = Starter.SAMPLES.resolve("alder-row/site.yml");
   private static final List<String> LAYERS =
       List.of(
-          "altered",
           "low_spots",
           "flow_paths",
           "catchments",

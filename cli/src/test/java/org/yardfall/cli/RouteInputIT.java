@@ -264,7 +264,7 @@ class RouteInputIT {
     assertTrue(
         run.out()
             .replaceAll("\\s+", " ")
-            .contains("(pinned): line mine as drawn: it meets building H: move it"),
+            .contains("line mine as drawn: it meets building H: move it"),
         run.out());
     JsonNode rejected = results().at("/rejected/0");
     assertEquals("pinned", rejected.get("kind").asText());

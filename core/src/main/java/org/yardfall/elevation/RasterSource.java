@@ -202,7 +202,7 @@ final class RasterSource implements ElevationSource {
         new Assumption(
             "elevation.vertical-unit",
             unit.name(),
-            header.file() + " does not name the unit of its elevations; " + why));
+            header.file().getFileName() + " does not name the unit of its elevations; " + why));
     return unit;
   }
 

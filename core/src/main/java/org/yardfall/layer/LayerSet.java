@@ -31,7 +31,6 @@ public record LayerSet(List<Layer> layers) {
             WaterLayers.standing(result),
             SiteLayers.lot(result),
             SiteLayers.obstacles(result),
-            WaterLayers.altered(result),
             SiteLayers.levelled(result),
             WaterLayers.flowPaths(result),
             WaterLayers.inflow(result),

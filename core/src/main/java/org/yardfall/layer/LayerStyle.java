@@ -9,7 +9,8 @@ import java.util.Optional;
  * How a layer is drawn: the first rule that fits a feature counts.
  *
  * <p>The colours can be told apart with any of the common colour vision deficiencies: kinds are
- * coloured by the set of Okabe &amp; Ito ("Color Universal Design", 2008), ordered classes by the
+ * coloured by the set of Okabe &amp; Ito ("Color Universal Design", 2008), with indigo and wine of
+ * Tol's muted set ("Colour Schemes", SRON technical note, from memory), ordered classes by the
  * five-class YlGn scheme of Harrower &amp; Brewer (ColorBrewer 2.0; The Cartographic Journal 40(1),
  * 2003). What belongs together differs in width, dash or mark as well as in colour.
  *
@@ -25,6 +26,8 @@ public record LayerStyle(List<Rule> rules) {
   private static final String BLUE = "#0072B2";
   private static final String VERMILION = "#D55E00";
   private static final String REDDISH_PURPLE = "#CC79A7";
+  private static final String INDIGO = "#332288";
+  private static final String WINE = "#882255";
   private static final String GREY = "#7F7F7F";
   private static final String WHITE = "#FFFFFF";
 
@@ -49,8 +52,6 @@ public record LayerStyle(List<Rule> rules) {
           Map.entry("catchments", all("Catchment", Symbol.area(YELLOW, 0.05, GREY, 1).broken())),
           Map.entry("overland", all("Way if a drain is blocked", Symbol.line(BLUE, 2).broken())),
           Map.entry("levelled", all("Swale to level", Symbol.area(GREY, 0.2, BLACK, 1).broken())),
-          Map.entry(
-              "altered", all("Lowered for an opening", Symbol.point("square", 5, SKY_BLUE, BLACK))),
           Map.entry("lot", all("Lot", Symbol.line(BLACK, 2.5))),
           Map.entry("stations", all("Station", Symbol.point("circle", 5, WHITE, BLACK))),
           Map.entry("outlets", all("Outlet", Symbol.point("triangle", 12, VERMILION, BLACK))),
@@ -70,8 +71,8 @@ public record LayerStyle(List<Rule> rules) {
                       rule("Curtain drain", "kind", "curtain", Symbol.line(ORANGE, 3)),
                       rule("Low-spot drain", "kind", "low-spot", Symbol.line(BLUISH_GREEN, 3)),
                       rule("In place of a swale", "kind", "swale", Symbol.line(BLACK, 3)),
-                      rule("Uphill interceptor", "kind", "interceptor", Symbol.line(BLUE, 3)),
-                      rule("Drain as drawn", "kind", "pinned", Symbol.line(VERMILION, 3))))),
+                      rule("Uphill interceptor", "kind", "interceptor", Symbol.line(WINE, 3)),
+                      rule("Drain as drawn", "kind", "pinned", Symbol.line(INDIGO, 3))))),
           Map.entry(
               "obstacles",
               new LayerStyle(

@@ -32,6 +32,11 @@ public record RoutePlan(
     found = List.copyOf(found);
   }
 
+  /** The lines that the user drew and that do not work. */
+  public List<Rejection> rejectedAsDrawn() {
+    return rejected.stream().filter(each -> each.kind() == DrainKind.PINNED).toList();
+  }
+
   /** A plan without daylight outlets found. */
   public RoutePlan(
       List<Route> routes,

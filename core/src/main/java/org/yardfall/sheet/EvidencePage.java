@@ -102,7 +102,7 @@ public final class EvidencePage {
               String.format(Locale.ROOT, "<%.0f° from grid north", flow.bearingDeg()),
               units.length(flow.widthM()),
               (flow.atLeast() ? "at least " : "") + units.area(flow.areaM2()),
-              (flow.atLeast() ? "at least " : "") + units.volume(flow.volumeM3()),
+              (flow.atLeast() ? "at least " : "") + units.water(flow.volumeM3()),
               (flow.atLeast() ? "at least " : "") + units.flow(flow.peakM3S()),
               "<" + (flow.concentrated() ? "in a thread" : "as a sheet") + downstream(flow),
               "<" + shares(flow)));
@@ -111,7 +111,7 @@ public final class EvidencePage {
   }
 
   private static String whose(String parcel) {
-    return parcel.isEmpty() ? "ground in no parcel read" : "parcel " + CleanText.of(parcel);
+    return parcel.isEmpty() ? "ground in no parcel" : "parcel " + CleanText.of(parcel);
   }
 
   private static String downstream(BoundaryFlow flow) {
@@ -134,9 +134,9 @@ public final class EvidencePage {
             ledger ->
                 page.paragraph(
                     "In the design storm "
-                        + units.volume(ledger.balance().inflowM3())
+                        + units.water(ledger.balance().inflowM3())
                         + " arrives over the line and "
-                        + units.volume(ledger.balance().outflowM3())
+                        + units.water(ledger.balance().outflowM3())
                         + " leaves over it."));
   }
 

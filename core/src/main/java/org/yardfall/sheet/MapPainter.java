@@ -18,6 +18,7 @@ import org.locationtech.jts.linearref.LengthIndexedLine;
 import org.yardfall.elevation.Contour;
 import org.yardfall.layer.Result;
 import org.yardfall.route.DrainLine;
+import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.BoundaryFlow;
@@ -42,6 +43,9 @@ final class MapPainter {
 
   /** The rim of the water while every inlet is blocked. */
   static final Stroke BLOCKED = Ink.dashes(0.8, 6, 2, 1, 2);
+
+  /** How a drawn line is drawn that does not work. */
+  static final Stroke DRAWN = Ink.dashes(1, 2, 3);
 
   private final Graphics2D g;
   private final MapView view;
@@ -163,6 +167,9 @@ final class MapPainter {
   }
 
   private void drains(Route proposed) {
+    for (Rejection drawn : result.plan().rejectedAsDrawn()) {
+      draw(path(drawn.vertices()), Ink.BLACK, DRAWN);
+    }
     for (int i = result.routes().size() - 1; i >= 0; i--) {
       Route route = result.routes().get(i);
       if (!route.equals(proposed)) {
@@ -208,8 +215,12 @@ final class MapPainter {
   }
 
   private Path2D path(DrainLine line) {
+    return path(line.vertices());
+  }
+
+  private Path2D path(List<Coordinate> bends) {
     Path2D path = new Path2D.Double();
-    for (Coordinate bend : line.vertices()) {
+    for (Coordinate bend : bends) {
       if (path.getCurrentPoint() == null) {
         path.moveTo(view.x(bend.x), view.y(bend.y));
       } else {

@@ -283,7 +283,12 @@ final class PageLayers {
   }
 
   private void rejected() {
-    ArrayNode lines = PageShapes.layer(layers, "rejected", "Lines that do not work", false);
+    ArrayNode lines =
+        PageShapes.layer(
+            layers,
+            "rejected",
+            "Lines that do not work",
+            !result.plan().rejectedAsDrawn().isEmpty());
     for (Rejection each : result.plan().rejected()) {
       if (each.vertices().size() > 1) {
         shapes.add(

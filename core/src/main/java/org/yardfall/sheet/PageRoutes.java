@@ -151,6 +151,9 @@ final class PageRoutes {
   }
 
   static String price(DrainDesign design) {
+    if (design.takeOff().lines().stream().allMatch(line -> line.amount().isEmpty())) {
+      return "no unit prices given";
+    }
     String total = String.format(Locale.ROOT, "%,.0f", design.takeOff().total());
     return design.takeOff().complete() ? total : total + " and what has no unit price";
   }

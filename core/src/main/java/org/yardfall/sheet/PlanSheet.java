@@ -148,8 +148,8 @@ public final class PlanSheet {
 
   private void foot(Graphics2D g, String sheet) {
     String text =
-        SheetFont.drawable(result.site().name(), 60)
-            + (route == null ? "" : ", drain " + route.id())
+        (result.site().name().isEmpty() ? "" : SheetFont.drawable(result.site().name(), 60) + ", ")
+            + PlanStrip.subject(result, route)
             + "   ·   sheet "
             + sheet
             + "   ·   "

@@ -92,6 +92,9 @@ final class PlanStrip {
       Route other = result.routes().get(1);
       y = line(x, y, Ink.of(other.kind()), Ink.dashes(1.2, 6, 4), "other routes");
     }
+    if (!result.plan().rejectedAsDrawn().isEmpty()) {
+      y = line(x, y, Ink.BLACK, MapPainter.DRAWN, "drawn line that does not work");
+    }
     y = line(x, y, Ink.of("standing"), Ink.pen(0.7), "path of surface water");
     y =
         area(
@@ -178,14 +181,22 @@ final class PlanStrip {
     return y + LEGEND_ROW;
   }
 
+  /** What a sheet is about: the lot and the drain. */
+  static String subject(Result result, Route route) {
+    return result
+            .site()
+            .lot()
+            .map(lot -> "Lot " + SheetFont.drawable(lot.id(), 24) + ", ")
+            .orElse("")
+        + (route == null ? "surface water" : "drain " + route.id());
+  }
+
   private void title(SheetScale scale, String size, Route route, String sheet) {
     double x = box.getMinX() + PAD;
     double width = box.getWidth() - 2 * PAD;
     List<String> name = SheetText.wrap(result.site().name(), 10, width);
     name = name.subList(0, Math.min(2, name.size()));
-    String what =
-        result.site().lot().map(lot -> "Lot " + SheetFont.drawable(lot.id(), 24) + ", ").orElse("")
-            + (route == null ? "surface water" : "drain " + route.id());
+    String what = subject(result, route);
     List<String> source =
         SheetText.wrap(String.join(" ", SourceNotes.of(result, units)), 5.6, width);
     source = source.subList(0, Math.min(9, source.size()));

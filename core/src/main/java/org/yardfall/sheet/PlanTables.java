@@ -98,7 +98,7 @@ final class PlanTables {
         List.of("Item", "Quantity", "Price", "Amount", "How"),
         new double[] {3.8, 2, 1.4, 1.8, 6},
         quantities);
-    flow.paragraph("Total of what has a unit price: " + PageRoutes.price(design) + ".");
+    flow.paragraph("Price: " + PageRoutes.price(design) + ".");
   }
 
   /** Stretches of one pipe, one grade and one way of building, taken together. */
@@ -166,7 +166,7 @@ final class PlanTables {
               each.id(),
               (each.enters() ? "in from " : "out to ")
                   + (each.neighbour().isEmpty()
-                      ? "no parcel read"
+                      ? "ground in no parcel"
                       : SheetFont.drawable(each.neighbour(), 40))
                   + FlowOrigin.note(each, units, id -> SheetFont.drawable(id, 40)),
               units.length(each.widthM()),
@@ -211,6 +211,6 @@ final class PlanTables {
       assumed.add(List.of(each.about(), wording.of(each.value()), wording.of(each.source())));
     }
     flow.heading("Assumed");
-    flow.table(List.of("About", "Value", "Source"), new double[] {3, 3, 5}, assumed);
+    flow.table(List.of("About", "Value", "Source"), new double[] {2.6, 4.4, 4}, assumed);
   }
 }

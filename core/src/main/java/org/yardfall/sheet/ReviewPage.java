@@ -125,7 +125,7 @@ public final class ReviewPage {
           .add(
               (flow.enters() ? "in from " : "out to ")
                   + (flow.neighbour().isEmpty()
-                      ? "no parcel read"
+                      ? "ground in no parcel"
                       : CleanText.of(flow.neighbour())))
           .add(units.length(flow.widthM()))
           .add(least + units.area(flow.areaM2()))

@@ -319,13 +319,16 @@ public final class SummaryText {
     }
   }
 
-  /** Beside a drain: the user's own lines that do not work, the kinds that are not needed. */
+  /**
+   * Beside a drain: which kinds are not needed; a warning tells of drawn lines that do not work.
+   */
   private void rejectedBeside() {
     int others = 0;
     for (Rejection each : result.plan().rejected()) {
       if (each.kind() == DrainKind.PINNED) {
-        rejection(each);
-      } else if (each.outletId().isEmpty()) {
+        continue;
+      }
+      if (each.outletId().isEmpty()) {
         paragraph("No " + each.kind().word() + " drain: " + wording.of(each.sentence()) + ".");
       } else {
         others++;

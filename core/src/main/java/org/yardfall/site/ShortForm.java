@@ -137,7 +137,6 @@ public final class ShortForm {
                 null,
                 source(pinned, null),
                 null,
-                null,
                 null),
             placed,
             soil,

@@ -65,7 +65,6 @@ final class SiteAssembler {
     Optional<VectorLayer> surfaces = layer(inputs.surfaces());
     Optional<VectorLayer> openings = layer(inputs.openings());
     Optional<VectorLayer> pinned = layer(inputs.pinned());
-    Optional<VectorLayer> downspouts = layer(inputs.downspouts());
     Optional<VectorLayer> seeps = layer(inputs.seeps());
     Optional<VectorLayer> levelled = layer(inputs.levelled());
     Optional<WorkingCrs> working =
@@ -86,10 +85,7 @@ final class SiteAssembler {
             plane,
             lot < 0 || lot >= parcels.size() ? Optional.empty() : Optional.of(parcels.get(lot)),
             parcels,
-            Downspout.given(
-                features(buildings, inputs.buildings(), GroundFeatures::buildings),
-                features(downspouts, inputs.downspouts(), GroundFeatures::downspouts),
-                problems),
+            features(buildings, inputs.buildings(), GroundFeatures::buildings),
             features(obstacles, inputs.obstacles(), GroundFeatures::obstacles),
             features(crossings, inputs.crossings(), GroundFeatures::crossings),
             placed,

@@ -20,7 +20,6 @@ import java.util.List;
  * @param pinned drains that the user drew
  * @param seeps places where water comes out of the ground
  * @param levelled swales that are to be levelled
- * @param downspouts where roofs let their water out
  */
 public record SiteInputs(
     String crs,
@@ -36,14 +35,12 @@ public record SiteInputs(
     LayerSource openings,
     LayerSource pinned,
     LayerSource seeps,
-    LayerSource levelled,
-    LayerSource downspouts) {
+    LayerSource levelled) {
 
   /** No files: the site was made in memory. */
   public static final SiteInputs NONE =
       new SiteInputs(
-          null, null, null, null, List.of(), null, null, null, null, null, null, null, null, null,
-          null);
+          null, null, null, null, List.of(), null, null, null, null, null, null, null, null, null);
 
   /** The same files, another lot. */
   SiteInputs withLot(String id) {
@@ -61,8 +58,7 @@ public record SiteInputs(
         openings,
         pinned,
         seeps,
-        levelled,
-        downspouts);
+        levelled);
   }
 
   /** The same files, other drains drawn. */
@@ -81,7 +77,6 @@ public record SiteInputs(
         openings,
         lines,
         seeps,
-        levelled,
-        downspouts);
+        levelled);
   }
 }

@@ -1,7 +1,5 @@
 package org.yardfall.water;
 
-import java.util.concurrent.ForkJoinPool;
-import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
 
 /**
@@ -37,15 +35,8 @@ final class Stripes {
       work.on(0, 0, rows);
       return;
     }
-    // Dealt one by one, as some hold far more work than others.
-    AtomicInteger next = new AtomicInteger();
-    IntStream.rangeClosed(0, ForkJoinPool.getCommonPoolParallelism())
+    IntStream.range(0, n)
         .parallel()
-        .forEach(
-            worker -> {
-              for (int s = next.getAndIncrement(); s < n; s = next.getAndIncrement()) {
-                work.on(s, (int) ((long) rows * s / n), (int) ((long) rows * (s + 1) / n));
-              }
-            });
+        .forEach(s -> work.on(s, (int) ((long) rows * s / n), (int) ((long) rows * (s + 1) / n)));
   }
 }

@@ -303,7 +303,7 @@
         free[row] = x + width / 2 + 4;
       }
     });
-    picture.appendChild(svg('text', { x: left, y: 13 }, 'vertical exaggeration ' + (py / px).toFixed(1) + '×   brown: ground   filled: pipe' + (line.water.length ? '   dashed blue: water at the peak' : '')));
+    picture.appendChild(svg('text', { x: left, y: 13 }, 'vertical exaggeration ' + (py / px).toFixed(1) + '× · brown: ground · filled: pipe' + (line.water.length ? ' · dashed blue: water at the peak' : '')));
     const hair = picture.appendChild(svg('line', { x1: 0, x2: 0, y1: top, y2: top + plot, stroke: '#000', visibility: 'hidden' }));
     box.appendChild(picture);
     const readout = box.appendChild(el('p', 'Move along the profile or the line on the map to read it.', 'readout'));
