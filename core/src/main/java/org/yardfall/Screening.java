@@ -33,6 +33,9 @@ public final class Screening {
   private static final RoutePlan NO_PLAN =
       new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of());
 
+  /** A pipe into a drain does not lie deeper than this in metres; common practice, no source. */
+  private static final double DEEPEST_INVERT_M = 10;
+
   private final Site given;
   private Progress progress = Progress.SILENT;
 
@@ -112,7 +115,7 @@ public final class Screening {
     }
 
     progress.stage("routes");
-    refuseOutletsInTheAir(site, shaped.terrain());
+    refuseOutletsOutOfReach(site, shaped.terrain());
     InflowLedger flows =
         shaped.levelled().isEmpty() ? ledger.orElseThrow() : after.orElseThrow().find();
     SizedPlan sized = SizedPlan.find(shaped, flows.all(), storm);
@@ -184,9 +187,10 @@ public final class Screening {
   }
 
   /**
-   * An invert above all the ground is a slip of the pen or of the unit, not a yard to be refused.
+   * An invert above all the ground, or far below it, is a slip of the pen or of the unit, not a
+   * yard to be refused, nor one to be drained into the depths.
    */
-  private static void refuseOutletsInTheAir(Site site, Terrain terrain) {
+  private static void refuseOutletsOutOfReach(Site site, Terrain terrain) {
     double highest = Double.NEGATIVE_INFINITY;
     for (float z : terrain.ground().z()) {
       highest = z > highest ? z : highest;
@@ -202,6 +206,20 @@ public final class Screening {
                     "its invert, %.2f m, is above all the ground, which rises to %.2f m",
                     outlet.invertM().getAsDouble(),
                     highest),
+                "check its level, its unit and its datum"));
+      }
+      double over = terrain.ground().bilinear(outlet.at().x, outlet.at().y);
+      double invert = outlet.invertM().orElse(over);
+      if (invert < over - DEEPEST_INVERT_M) { // never where the ground there is not known
+        problems.add(
+            new Problem(
+                "outlet " + outlet.id(),
+                String.format(
+                    Locale.ROOT,
+                    "its invert, %.2f m, lies %.2f m below the ground at it, %.2f m",
+                    invert,
+                    over - invert,
+                    over),
                 "check its level, its unit and its datum"));
       }
     }

@@ -187,7 +187,8 @@ class RecomputedIT {
               + number(b, "standingM3")
               + number(b, "infiltratedM3")
               + number(b, "drainedM3")
-              + number(b, "heldBeyondM3"),
+              + number(b, "heldBeyondM3")
+              + number(b, "inletM3"),
           0.001);
     }
     for (JsonNode route : results.get("routes")) {

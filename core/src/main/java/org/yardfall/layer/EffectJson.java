@@ -59,6 +59,7 @@ final class EffectJson {
         .number("infiltratedM3", balance.infiltratedM3(), VOLUME)
         .number("drainedM3", balance.drainedM3(), VOLUME)
         .number("heldBeyondM3", balance.heldBeyondM3(), VOLUME)
+        .number("inletM3", balance.inletM3(), VOLUME)
         .end();
   }
 

@@ -114,7 +114,8 @@ final class RefusalFinder {
     if (code.equals("blocked")) {
       return String.format(
           Locale.ROOT,
-          "obstacles, buildings, other parcels or the setback close every way from the %s line to"
+          "obstacles, buildings, other parcels, the setback or unknown ground close every way from"
+              + " the %s line to"
               + " outlet %s, whatever the depth%s",
           collector.kind().word(),
           outlet.id(),
@@ -189,7 +190,12 @@ final class RefusalFinder {
     Coordinate[] nearest =
         DistanceOp.nearestPoints(
             factory.buildGeometry(collector.lines()), factory.createPoint(outlet.at()));
-    Set<String> met = ground.rules().intrusions(factory.createLineString(nearest)).keySet();
+    LineString straight = factory.createLineString(nearest);
+    if (straight.getLength() > 0 && ground.line(List.of(nearest)).isEmpty()) {
+      return "; the straight way there runs over ground whose elevation is not known: give rasters"
+          + " or shots that cover it";
+    }
+    Set<String> met = ground.rules().intrusions(straight).keySet();
     if (met.isEmpty()) {
       return "";
     }

@@ -38,7 +38,7 @@ public record InflowLedger(
 
   /**
    * The lot's water in m³: inflow + own rain = outflow + standing + infiltrated + drained + held
-   * beyond.
+   * beyond + taken by inlets.
    *
    * @param inflowM3 runoff that comes onto the lot
    * @param ownRainM3 rain on the lot
@@ -48,6 +48,7 @@ public record InflowLedger(
    * @param drainedM3 water carried off by the drain
    * @param heldBeyondM3 water that leaves over the ground, would come back, and stays in a low spot
    *     beyond the line
+   * @param inletM3 water that open catch basins take in the low spots in which they lie
    */
   public record Balance(
       double inflowM3,
@@ -56,13 +57,14 @@ public record InflowLedger(
       double standingM3,
       double infiltratedM3,
       double drainedM3,
-      double heldBeyondM3) {
+      double heldBeyondM3,
+      double inletM3) {
 
     /** What does not add up, in m³: rounding only. */
     public double errorM3() {
       return inflowM3
           + ownRainM3
-          - (outflowM3 + standingM3 + infiltratedM3 + drainedM3 + heldBeyondM3);
+          - (outflowM3 + standingM3 + infiltratedM3 + drainedM3 + heldBeyondM3 + inletM3);
     }
   }
 }

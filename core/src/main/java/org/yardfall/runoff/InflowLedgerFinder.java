@@ -31,7 +31,7 @@ import org.yardfall.water.SurfaceWater;
  *
  * <p>Volumes are sums of curve-number runoff over the cells; peaks are rational, each with the time
  * of concentration along its own longest path. Low spots hold back what the standing water says;
- * without it they count as full.
+ * without it they count as full. One with an open catch basin in it lets nothing run on.
  */
 public final class InflowLedgerFinder {
 
@@ -290,7 +290,8 @@ public final class InflowLedgerFinder {
             led.standingM3,
             ownRain - led.ownRunoffM3,
             led.interceptedM3,
-            led.heldBeyondM3),
+            led.heldBeyondM3,
+            led.inletM3),
         CurveNumber.runoff(own, cover.group(), storm.depthM()),
         LedgerNotes.assumptions(storm, cover, settings),
         LedgerNotes.warnings(storm, inflow, outflow));

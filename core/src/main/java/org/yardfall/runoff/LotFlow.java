@@ -25,6 +25,9 @@ final class LotFlow {
   double interceptedM3;
   double heldBeyondM3;
 
+  /** What open inlets take in low spots on the lot. */
+  double inletM3;
+
   /** What is taken beyond the line of water that is no part of the lot's balance. */
   double takenBeyondM3;
 
@@ -59,7 +62,7 @@ final class LotFlow {
       double own = runoffM3[c] * (1 - ponds.staysOf(-1, c));
       if (in) {
         ownRunoffM3 += runoffM3[c];
-        standingM3 += runoffM3[c] - own;
+        hold(runoffM3[c] - own, ponds.inletShareAt(c));
         beenM3[c] += own;
       } else {
         freshM3[c] += own;
@@ -92,6 +95,11 @@ final class LotFlow {
     beenM3[c] = 0;
   }
 
+  private void hold(double amountM3, double inletShare) {
+    inletM3 += amountM3 * inletShare;
+    standingM3 += amountM3 * (1 - inletShare);
+  }
+
   /** All that a drain takes in m³. */
   double takenM3() {
     return interceptedM3 + takenBeyondM3;
@@ -112,7 +120,7 @@ final class LotFlow {
     double fresh = toLot && !in ? 0 : freshM3[c];
     double been = toLot && !in ? beenM3[c] + freshM3[c] : beenM3[c];
     if (toLot) {
-      standingM3 += been * stays;
+      hold(been * stays, ponds.inletShareAt(r));
     } else if (comesIn.get(r)) {
       heldBeyondM3 += been * stays;
     }

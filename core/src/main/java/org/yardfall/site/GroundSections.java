@@ -16,6 +16,11 @@ final class GroundSections {
   /** Soil grains are never larger than this; a larger one has lost its unit. */
   private static final double LARGEST_GRAIN_MM = 100;
 
+  /**
+   * More than the most that ever fell in a day, 1.825 m (WMO world record of 1966; from memory).
+   */
+  private static final double MOST_RAIN_M_PER_DAY = 2;
+
   private GroundSections() {}
 
   static Soil soil(YamlSection section, List<Assumption> assumptions) {
@@ -179,6 +184,7 @@ final class GroundSections {
     OptionalDouble years = section.quantity("return-period", StormYears::parse);
     section.refuseUnknownKeys();
     checkPositive(section, "depth", depth);
+    checkRain(section, depth, duration);
     checkPositive(section, "duration", duration);
     checkPositive(section, "return-period", years);
     if (table.isPresent()) {
@@ -204,6 +210,21 @@ final class GroundSections {
   private static final class StormYears {
     static double parse(String text) {
       return Quantities.number(text.replaceFirst("(?i)\\s*(?:years?|yrs?|a)\\.?$", ""));
+    }
+  }
+
+  /** More rain than ever fell is a depth without its unit. */
+  private static void checkRain(
+      YamlSection section, OptionalDouble depth, OptionalDouble duration) {
+    double days = Math.max(1, duration.orElse(0) / 86400);
+    if (depth.isPresent() && depth.getAsDouble() > MOST_RAIN_M_PER_DAY * days) {
+      section.problem(
+          "depth",
+          String.format(
+              Locale.ROOT,
+              "%.4g m of rain is more than has ever fallen in such a time",
+              depth.getAsDouble()),
+          "write the depth with its unit, such as 65 mm or 2.6 in; a bare number is metres");
     }
   }
 

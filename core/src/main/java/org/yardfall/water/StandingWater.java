@@ -1,6 +1,7 @@
 package org.yardfall.water;
 
 import java.util.List;
+import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 
 /**
@@ -12,6 +13,7 @@ import org.locationtech.jts.geom.Geometry;
  * @param standingM3 water left standing in m³
  * @param leftM3 water that ran off the known ground in m³
  * @param inletM3 water that open inlets took in m³; the four add up to the rain
+ * @param inlets where those take it, in metres of the working plane
  */
 public record StandingWater(
     List<Pond> ponds,
@@ -19,17 +21,19 @@ public record StandingWater(
     double infiltratedM3,
     double standingM3,
     double leftM3,
-    double inletM3) {
+    double inletM3,
+    List<Coordinate> inlets) {
 
   /** Standing water where there is no inlet. */
   public StandingWater(
       List<Pond> ponds, double rainM3, double infiltratedM3, double standingM3, double leftM3) {
-    this(ponds, rainM3, infiltratedM3, standingM3, leftM3, 0);
+    this(ponds, rainM3, infiltratedM3, standingM3, leftM3, 0, List.of());
   }
 
-  /** Keeps the list to itself. */
+  /** Keeps the lists to itself. */
   public StandingWater {
     ponds = List.copyOf(ponds);
+    inlets = List.copyOf(inlets);
   }
 
   /**

@@ -1,5 +1,6 @@
 package org.yardfall.water;
 
+import java.util.Arrays;
 import java.util.List;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
@@ -93,7 +94,7 @@ public final class StandingWaterFinder {
     DepressionHierarchy depressions =
         inlets.length == 0 ? water.depressions() : DepressionHierarchy.of(water.ground(), inlets);
     return new StandingWaterFinder(water, depressions, runoffDepthMByCell)
-        .find(rainM3, Math.max(0, rainM3 - runoffM3));
+        .find(rainM3, Math.max(0, rainM3 - runoffM3), centres(water.ground().frame(), inlets));
   }
 
   private static double runoffM3(SurfaceWater water, double[] depthM) {
@@ -140,7 +141,13 @@ public final class StandingWaterFinder {
     return lowest;
   }
 
-  private StandingWater find(double rainM3, double infiltratedM3) {
+  private static List<Coordinate> centres(GridFrame frame, int[] cells) {
+    return Arrays.stream(cells)
+        .mapToObj(c -> new Coordinate(frame.x(c % frame.cols()), frame.y(c / frame.cols())))
+        .toList();
+  }
+
+  private StandingWater find(double rainM3, double infiltratedM3, List<Coordinate> inlets) {
     int first = depressions.firstNode();
     double[] out = new double[first];
     for (int pit = 0; pit < first; pit++) {
@@ -163,7 +170,8 @@ public final class StandingWaterFinder {
         infiltratedM3,
         standing,
         out[Basins.OUTSIDE],
-        taken);
+        taken,
+        inlets);
   }
 
   private void pour(int pit, double amount, double[] out) {

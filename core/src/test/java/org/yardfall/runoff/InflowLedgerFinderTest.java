@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -13,6 +14,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.LongRange;
 import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.Surface.Kind;
 import org.yardfall.water.LowSpot;
@@ -175,26 +177,54 @@ class InflowLedgerFinderTest {
     assertEquals(0, b.errorM3(), 1e-9 * b.inflowM3());
   }
 
+  private static LowSpot bench() {
+    return new LowSpot(
+        "L1",
+        Yard.geometry("POLYGON ((0 12, 20 12, 20 14, 0 14, 0 12))"),
+        null,
+        0,
+        0.3,
+        null,
+        0.3,
+        40,
+        6,
+        360,
+        false,
+        "",
+        List.of(),
+        "",
+        List.of(),
+        "");
+  }
+
+  /** An open catch basin takes what comes to its low spot, whether or not a drain passes there. */
+  @Test
+  void whatAnOpenInletTakesNeitherStandsNorLeaves() {
+    StandingWater standing =
+        new StandingWater(
+            List.of(), 0, 0, 0, 0, 360 * DEPTH_M, List.of(new Coordinate(10.5, 13.5)));
+    Yard yard = hillside().lowSpot(bench());
+    InflowLedgerFinder finder =
+        InflowLedgerFinder.of(
+            yard.site(), yard.terrain(), yard.water(), STORM, Optional.of(standing));
+    InflowLedger.Balance b = finder.find().balance();
+    assertEquals(360 * DEPTH_M, b.inletM3(), 1e-9);
+    assertEquals(40 * DEPTH_M, b.outflowM3(), 1e-9);
+    assertEquals(0, b.standingM3(), 1e-9);
+    assertEquals(0, b.errorM3(), 1e-9 * b.ownRainM3());
+    BitSet line = new BitSet();
+    for (int x = 0; x < 20; x++) {
+      line.set(yard.water().flow().frame().index(x + 0.5, 13.5));
+    }
+    InflowLedgerFinder.Drained drained = finder.drained(line, -1);
+    assertEquals(0, drained.capturedM3(), 1e-9);
+    assertEquals(360 * DEPTH_M, drained.ledger().balance().inletM3(), 1e-9);
+    assertEquals(0, drained.ledger().balance().errorM3(), 1e-9 * b.ownRainM3());
+  }
+
   @Test
   void whatTheLowSpotHoldsDoesNotLeave() {
-    LowSpot spot =
-        new LowSpot(
-            "L1",
-            Yard.geometry("POLYGON ((0 12, 20 12, 20 14, 0 14, 0 12))"),
-            null,
-            0,
-            0.3,
-            null,
-            0.3,
-            40,
-            6,
-            360,
-            false,
-            "",
-            List.of(),
-            "",
-            List.of(),
-            "");
+    LowSpot spot = bench();
     StandingWater standing =
         new StandingWater(
             List.of(new StandingWater.Pond("L1", spot.outline(), 0.3, 0.3, 40, 6, 12, "")),

@@ -11,11 +11,13 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.LongRange;
 import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Site;
 import org.yardfall.water.CellsWithin;
+import org.yardfall.water.LowSpot;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.StandingWaterFinder;
 import org.yardfall.water.SurfaceWater;
@@ -124,6 +126,32 @@ class LedgerOnGroundTest {
     // hollows too small to be listed hold the rest
     assertEquals(ponds, b.standingM3(), 0.01 * ponds);
     assertEquals(standing.leftM3(), b.outflowM3(), standing.standingM3() - ponds + 0.01 * ponds);
+  }
+
+  /** What open inlets take, and what then leaves, must be what fill-spill-merge says. */
+  @Property(tries = 10)
+  void whatOpenInletsTakeIsWhatTheStandingWaterSays(
+      @ForAll @LongRange(min = 0, max = 100_000) long seed) {
+    Terrain terrain = bumpy(seed, 1.5);
+    Site site = site("POLYGON ((0 0, 60 0, 60 60, 0 60, 0 0))");
+    SurfaceWater water = SurfaceWaterFinder.find(terrain, site);
+    Storm storm = InflowLedgerFinderTest.storm(0.08);
+    double[] depth = SurfaceCover.of(site, water).runoffDepthM(storm.depthM());
+    List<Coordinate> inlets =
+        water.lowSpots().stream()
+            .filter(spot -> spot.parentId().isEmpty())
+            .limit(3)
+            .map(LowSpot::deepest)
+            .toList();
+    StandingWater standing =
+        StandingWaterFinder.after(water, depth, N * N * storm.depthM(), inlets);
+    InflowLedger.Balance b =
+        InflowLedgerFinder.of(site, terrain, water, storm, Optional.of(standing)).find().balance();
+    double all = b.ownRainM3() - b.infiltratedM3();
+    assertEquals(0, b.errorM3(), 1e-9 * b.ownRainM3());
+    assertTrue(b.inletM3() > 0.01 * all, "the inlets take something");
+    assertEquals(standing.inletM3(), b.inletM3(), 0.02 * all);
+    assertEquals(standing.leftM3(), b.outflowM3(), 0.02 * all);
   }
 
   @Property(tries = 10)
