@@ -87,7 +87,7 @@ public record OverlandPath(
             .map(p -> String.format(Locale.ROOT, "%s %.2f m deep", p.lowSpotId(), p.depthM()))
             .toList();
     if (!filled.isEmpty()) {
-      way.add("fills " + String.join(", then ", filled));
+      way.add("once it has filled " + String.join(", then ", filled));
     }
     way.add(String.format(Locale.ROOT, "runs %.0f m over the ground", line.getLength()));
     if (!openings.isEmpty()) {

@@ -1,5 +1,6 @@
 package org.yardfall.route;
 
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -11,6 +12,7 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.operation.distance.DistanceOp;
 import org.yardfall.runoff.Storm;
+import org.yardfall.site.Crossing;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 
@@ -114,8 +116,8 @@ final class RefusalFinder {
     if (code.equals("blocked")) {
       return String.format(
           Locale.ROOT,
-          "obstacles, buildings, other parcels, the setback or unknown ground close every way from"
-              + " the %s line to"
+          "obstacles, buildings, other parcels, slabs too wide to bore, the setback or unknown ground"
+              + " close every way from the %s line to"
               + " outlet %s, whatever the depth%s",
           collector.kind().word(),
           outlet.id(),
@@ -195,7 +197,19 @@ final class RefusalFinder {
       return "; the straight way there runs over ground whose elevation is not known: give rasters"
           + " or shots that cover it";
     }
-    Set<String> met = ground.rules().intrusions(straight).keySet();
+    Set<String> met = new LinkedHashSet<>(ground.rules().intrusions(straight).keySet());
+    for (Crossing slab : site.crossings()) {
+      double wide = straight.intersection(slab.outline()).getLength();
+      if (wide > site.drain().boreMaxLengthM()) {
+        met.add(
+            String.format(
+                Locale.ROOT,
+                "slab %s, %.2f m there, more than the %.2f m that may be bored",
+                slab.id(),
+                wide,
+                site.drain().boreMaxLengthM()));
+      }
+    }
     if (met.isEmpty()) {
       return "";
     }

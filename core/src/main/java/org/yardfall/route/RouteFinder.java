@@ -11,6 +11,7 @@ import org.yardfall.elevation.Terrain;
 import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
+import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.OutletRules;
 import org.yardfall.site.Site;
@@ -373,7 +374,9 @@ public final class RouteFinder {
         .forEach(all::add);
     all.addAll(SeepQuestion.of(site, water));
     double rock = site.soil().rockDepthM().orElse(Double.POSITIVE_INFINITY);
-    if (rock <= site.drain().maxDepthM()) {
+    DrainLimits limits = site.drain();
+    if (DrainLimits.aboveRockM(rock, limits.pipeOutsideM(), limits.pipeInsideM())
+        <= limits.maxDepthM() + 1e-9) {
       all.add(
           String.format(
               Locale.ROOT,

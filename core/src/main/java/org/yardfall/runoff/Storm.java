@@ -164,7 +164,7 @@ public record Storm(
     return "the "
         + rarity
         + " of "
-        + units.small(depthM)
+        + units.rain(depthM)
         + " in "
         + (hours < 1
             ? IntensityTableReader.plain(durationS / 60) + " min"

@@ -136,18 +136,20 @@ public final class SummaryText {
     paragraph(say.toString());
   }
 
-  /** Which lot lies least above a low spot's spill, where water goes when nothing else takes it. */
+  /**
+   * Which house lies least above a low spot's spill. The lowest ground of a lot without one, which
+   * on any slope lies below what spills further up, says nothing of danger; results.json lists it.
+   */
   private String freeboard(List<LowSpot> spots) {
     record Least(LowSpot spot, Freeboard lot) {}
     return spots.stream()
         .limit(LISTED)
         .flatMap(spot -> result.freeboard(spot).stream().map(lot -> new Least(spot, lot)))
+        .filter(least -> least.lot().atBuilding())
         .min(Comparator.comparingDouble(least -> least.lot().freeboardM()))
         .map(
             least ->
-                " Least freeboard: the "
-                    + (least.lot().atBuilding() ? "ground at the building" : "lowest ground")
-                    + " of parcel "
+                " Least freeboard: the lowest ground at the building of parcel "
                     + plain(least.lot().parcelId())
                     + " lies "
                     + units.elevation(Math.abs(least.lot().freeboardM()))

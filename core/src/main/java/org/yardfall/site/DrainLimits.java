@@ -49,6 +49,17 @@ public record DrainLimits(
   /** Greatest bore in metres unless stated ({@code common practice, no source}). */
   public static final double USUAL_BORE_MAX_LENGTH_M = 7.5;
 
+  /** Stone under the pipe in metres: 2 in, International Residential Code R405.1. */
+  public static final double BED_M = 0.0508;
+
+  /**
+   * The greatest depth to the invert in metres above rock: the trench ends a bed and the pipe's
+   * wall below it.
+   */
+  public static double aboveRockM(double rockDepthM, double pipeOutsideM, double pipeInsideM) {
+    return rockDepthM - BED_M - (pipeOutsideM - pipeInsideM) / 2;
+  }
+
   /** Limits with the usual vertical clearance and bore, laid in the fewest grades. */
   public DrainLimits(
       double minGrade,

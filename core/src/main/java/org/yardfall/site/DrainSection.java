@@ -55,12 +55,13 @@ final class DrainSection {
       section.problem("pipe-outside", "it is not more than the inside diameter", "");
     }
     double rock = soil.rockDepthM().orElse(Double.POSITIVE_INFINITY);
-    if (minCover + outside > rock) {
+    double aboveRock = DrainLimits.aboveRockM(rock, outside, inside);
+    if (minCover + outside > aboveRock) {
       section.problem(
           "min-cover",
           String.format(
               java.util.Locale.ROOT,
-              "rock lies %.2f m down, too shallow for a pipe of %.3f m under %.2f m of cover",
+              "rock lies %.2f m down, too shallow for a pipe of %.3f m on its bed under %.2f m of cover",
               rock,
               outside,
               minCover),
@@ -78,7 +79,7 @@ final class DrainSection {
         minGrade,
         maxGrade,
         minCover,
-        Math.min(maxDepth, rock),
+        Math.min(maxDepth, aboveRock),
         setback,
         fromBuilding,
         trenchWidth,

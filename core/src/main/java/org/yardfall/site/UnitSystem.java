@@ -81,6 +81,15 @@ public enum UnitSystem {
     return number(metres / smallM, this == US ? 1 : 0) + " " + smallUnit;
   }
 
+  /**
+   * A depth of rain given in metres, as atlases print it: to 0.1 mm or 0.01 in where it is not
+   * round.
+   */
+  public String rain(double metres) {
+    String figure = number(metres / smallM, this == US ? 2 : 1);
+    return figure.replaceFirst("\\.?0+$", "") + " " + smallUnit;
+  }
+
   /** An area given in m². */
   public String area(double squareMetres) {
     return number(squareMetres / areaM2, 0) + " " + areaUnit;

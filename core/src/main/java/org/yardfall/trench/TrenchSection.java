@@ -19,7 +19,7 @@ import org.yardfall.site.DrainLimits;
 public record TrenchSection(double widthM, double pipeOutsideM, double pipeInsideM, double bedM) {
 
   /** Stone under the pipe in metres: 2 in, International Residential Code R405.1. */
-  public static final double BED_M = 0.0508;
+  public static final double BED_M = DrainLimits.BED_M;
 
   /**
    * Lap of the fabric on top in metres, in a trench at least that wide: AASHTO M 288 (from memory),

@@ -254,6 +254,34 @@ class RouteFinderTest {
   }
 
   @Test
+  void aDriveTooWideToBoreIsNamedWithItsWidthAndTheLimit() {
+    RoutePlan plan =
+        plan(
+            slope()
+                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+                .slab("POLYGON((0 6, 40 6, 40 15, 0 15, 0 6))")
+                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+    Rejection x = rejection(plan, DrainKind.PERIMETER);
+    assertEquals("blocked", x.code(), x.sentence());
+    assertTrue(
+        x.sentence().contains("slab walk0, 9.00 m there, more than the 7.50 m that may be bored"),
+        x.sentence());
+  }
+
+  @Test
+  void groundNotKnownOnTheOnlyWayIsNamed() {
+    RoutePlan plan =
+        plan(
+            Yard.of(40, 50, 0.5, (x, y) -> y > 20 && y < 24 ? Double.NaN : 10 + 0.02 * y)
+                .lot(LOT)
+                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+    Rejection x = rejection(plan, DrainKind.PERIMETER);
+    assertEquals("blocked", x.code(), x.sentence());
+    assertTrue(x.sentence().contains("elevation is not known"), x.sentence());
+  }
+
+  @Test
   void threeAlternativesAreRankedWithReasonsWhereTheyExist() {
     RoutePlan plan =
         plan(

@@ -128,7 +128,9 @@ class SiteReaderTest {
     assertEquals(0.9144, site.outletRules().fromLineM(), 1e-12);
     assertEquals(3.048, site.outletRules().fromHouseM(), 1e-12);
     assertEquals(true, site.outletRules().pumped());
-    assertEquals(0.6096, site.drain().maxDepthM(), 1e-12);
+    // 24 in to the rock, less 2 in of bed and the wall of 0.3 in of a pipe 4 in within, 4.6 in
+    // without
+    assertEquals(21.7 * 0.0254, site.drain().maxDepthM(), 1e-4);
     assertEquals(0.762, site.soil().frostDepthM().orElseThrow(), 1e-12);
     List<String> assumed = site.assumptions().stream().map(Assumption::about).toList();
     assertEquals(true, assumed.contains("outlet-rules.lid-head"));

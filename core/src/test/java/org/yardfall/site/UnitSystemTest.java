@@ -15,6 +15,10 @@ class UnitSystemTest {
     assertEquals("100.0 ft", UnitSystem.US.length(30.48));
     assertEquals("18.0 in", UnitSystem.US.small(0.4572));
     assertEquals("457 mm", UnitSystem.METRIC.small(0.4572));
+    assertEquals("61.5 mm", UnitSystem.METRIC.rain(0.0615));
+    assertEquals("100 mm", UnitSystem.METRIC.rain(0.1));
+    assertEquals("2.65 in", UnitSystem.US.rain(2.65 * 0.0254));
+    assertEquals("2.6 in", UnitSystem.US.rain(2.6 * 0.0254));
   }
 
   @Test
