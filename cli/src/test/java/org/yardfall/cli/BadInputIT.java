@@ -137,15 +137,17 @@ class BadInputIT {
 
   @Test
   void anOutletFarBelowTheGround() throws IOException {
-    write("site.yml", site("dem.asc", "lots.geojson", "1", "at: [500017, 5000001], invert: 99 ft"));
-    refused("invert", "below the ground", "unit");
+    yard.write(
+        "site.yml",
+        SmallYard.site("dem.asc", "lots.geojson", "1", "at: [500017, 5000001], invert: 99 ft"));
+    yard.refused("invert", "below the ground", "unit");
   }
 
   /** The most that ever fell in a day is 1.825 m (WMO world record of 1966; from memory). */
   @Test
   void rainWithoutItsUnit() throws IOException {
-    append("storm: { depth: 65 }\n");
-    refused("storm.depth", "65 mm");
+    yard.append("storm: { depth: 65 }\n");
+    yard.refused("storm.depth", "65 mm");
   }
 
   @Test
