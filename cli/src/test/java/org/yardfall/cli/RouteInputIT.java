@@ -209,8 +209,10 @@ class RouteInputIT {
         "at: [500017, 5000001], invert: 98.9 m, water-level: 98.95 m, lid: 99.6 m,"
             + " permit: by the street department");
     yard.append(
-        "  - { id: D2, kind: ditch, at: [500033, 5000002], invert: 99.2 m, usual-level: 98.8 m }\n"
-            + "  - { id: S3, kind: street, at: [500008, 5000001] }\n");
+        """
+          - { id: D2, kind: ditch, at: [500033, 5000002], invert: 99.2 m, usual-level: 98.8 m }
+          - { id: S3, kind: street, at: [500008, 5000001] }
+        """);
     assertEquals(Yardfall.DONE, yard.plan().exit());
     JsonNode first = results().get("outlets");
     assertEquals(3, first.size());
