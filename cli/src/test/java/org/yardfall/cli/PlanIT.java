@@ -28,6 +28,7 @@ class PlanIT {
   private static final Path ALDER_ROW = Starter.SAMPLES.resolve("alder-row/site.yml");
   private static final List<String> LAYERS =
       List.of(
+          "altered",
           "low_spots",
           "flow_paths",
           "catchments",

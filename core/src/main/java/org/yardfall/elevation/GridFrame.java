@@ -1,5 +1,6 @@
 package org.yardfall.elevation;
 
+import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 
 /**
@@ -92,6 +93,12 @@ public record GridFrame(int cols, int rows, double westM, double northM, double 
     int col = col(x);
     int row = row(y);
     return has(col, row) ? row * cols + col : -1;
+  }
+
+  /** The centre of a cell, in metres. */
+  public Coordinate centre(int cell) {
+    int row = cell / cols;
+    return new Coordinate(x(cell - row * cols), y(row));
   }
 
   /** The ground covered, in metres. */

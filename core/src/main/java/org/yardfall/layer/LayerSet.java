@@ -31,6 +31,7 @@ public record LayerSet(List<Layer> layers) {
             WaterLayers.standing(result),
             SiteLayers.lot(result),
             SiteLayers.obstacles(result),
+            WaterLayers.altered(result),
             SiteLayers.levelled(result),
             WaterLayers.flowPaths(result),
             WaterLayers.inflow(result),

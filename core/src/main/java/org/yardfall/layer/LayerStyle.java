@@ -52,6 +52,8 @@ public record LayerStyle(List<Rule> rules) {
           Map.entry("catchments", all("Catchment", Symbol.area(YELLOW, 0.05, GREY, 1).broken())),
           Map.entry("overland", all("Way if a drain is blocked", Symbol.line(BLUE, 2).broken())),
           Map.entry("levelled", all("Swale to level", Symbol.area(GREY, 0.2, BLACK, 1).broken())),
+          Map.entry(
+              "altered", all("Lowered for an opening", Symbol.point("square", 5, SKY_BLUE, BLACK))),
           Map.entry("lot", all("Lot", Symbol.line(BLACK, 2.5))),
           Map.entry("stations", all("Station", Symbol.point("circle", 5, WHITE, BLACK))),
           Map.entry("outlets", all("Outlet", Symbol.point("triangle", 12, VERMILION, BLACK))),

@@ -16,6 +16,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.TakeOff;
 import org.yardfall.elevation.GridFrame;
@@ -31,6 +32,7 @@ import org.yardfall.site.Site;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.site.WorkingCrs;
+import org.yardfall.water.AlteredCell;
 import org.yardfall.water.Catchment;
 import org.yardfall.water.Freeboard;
 import org.yardfall.water.LowSpot;
@@ -194,6 +196,7 @@ public final class ResultsWriter {
     if (result.blocked().isPresent()) {
       writeStormWater("stormWaterBlocked", result.blocked().get());
     }
+    json.objects("alteredCells", result.water().altered(), this::writeAltered);
     json.objects(
         "openings",
         OpeningFreeboard.table(result.site(), result.terrain().ground(), result.water()),
@@ -209,6 +212,16 @@ public final class ResultsWriter {
       new LevelledJson(json, crs).write(result.levelled().get());
     }
     json.end();
+  }
+
+  private void writeAltered(AlteredCell cell) throws IOException {
+    Coordinate centre = result.water().ground().frame().centre(cell.cell());
+    json.text("by", cell.by());
+    at("x", "y", centre.x, centre.y);
+    if (!Float.isNaN(cell.beforeM())) {
+      json.number("beforeM", cell.beforeM(), LENGTH);
+    }
+    json.number("afterM", cell.afterM(), LENGTH);
   }
 
   private void writeStormWater(String key, StandingWater standing) throws IOException {

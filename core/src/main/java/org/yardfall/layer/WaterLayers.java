@@ -10,9 +10,12 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.elevation.GridFrame;
 import org.yardfall.layer.Layer.Shape;
 import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.DrainEffect.StretchChange;
+import org.yardfall.water.AlteredCell;
 import org.yardfall.water.Catchment;
 import org.yardfall.water.FlowPath;
 import org.yardfall.water.LowSpot;
@@ -24,6 +27,8 @@ final class WaterLayers {
 
   /** Levels and volumes that differ by less, in m and m³, read the same in every layer. */
   private static final double SAME_M = 5e-4;
+
+  private static final GeometryFactory GEOMETRIES = new GeometryFactory();
 
   private WaterLayers() {}
 
@@ -46,6 +51,20 @@ final class WaterLayers {
             text("parent", LowSpot::parentId),
             text("spills_to", LowSpot::spillsToId),
             text("doubtful", LowSpot::doubtful)));
+  }
+
+  static Layer altered(Result result) {
+    GridFrame frame = result.water().ground().frame();
+    return Layer.of(
+        "altered",
+        "Cells that culverts and curb cuts lowered in the ground the water sees",
+        Shape.POINT,
+        result.water().altered(),
+        cell -> GEOMETRIES.createPoint(frame.centre(cell.cell())),
+        List.of(
+            text("by", AlteredCell::by),
+            real("before_m", 3, cell -> Float.isNaN(cell.beforeM()) ? null : 0.0 + cell.beforeM()),
+            real("after_m", 3, cell -> 0.0 + cell.afterM())));
   }
 
   static Layer flowPaths(Result result) {

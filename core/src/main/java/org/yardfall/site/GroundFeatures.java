@@ -19,8 +19,9 @@ import org.yardfall.site.Obstacle.Kind;
 import org.yardfall.site.Obstacle.Passage;
 
 /**
- * Makes buildings, obstacles, crossings, outlets, surfaces, openings, wet patches and swales of a
- * layer's features, brought onto the working plane. Attributes are quantities as in the site file.
+ * Makes buildings, downspouts, obstacles, crossings, outlets, surfaces, openings, wet patches and
+ * swales of a layer's features, brought onto the working plane. Attributes are quantities as in the
+ * site file.
  */
 final class GroundFeatures {
 
@@ -90,6 +91,23 @@ final class GroundFeatures {
       }
     }
     return buildings;
+  }
+
+  List<Downspout> downspouts() {
+    List<Downspout> downspouts = new ArrayList<>();
+    for (VectorFeature f : layer.features()) {
+      Optional<Geometry> at = geometry(f);
+      if (at.isEmpty()) {
+        continue;
+      }
+      if (!(single(at.get()) instanceof Point point)) {
+        problem(f, "a downspout is a point, but this is a " + at.get().getGeometryType(), "");
+        continue;
+      }
+      downspouts.add(
+          new Downspout(id(f), point.getCoordinate(), f.keyed("building").orElse("").strip()));
+    }
+    return downspouts;
   }
 
   List<Obstacle> obstacles() {

@@ -137,6 +137,7 @@ public final class ShortForm {
                 null,
                 source(pinned, null),
                 null,
+                null,
                 null),
             placed,
             soil,

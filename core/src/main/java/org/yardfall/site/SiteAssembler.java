@@ -65,6 +65,7 @@ final class SiteAssembler {
     Optional<VectorLayer> surfaces = layer(inputs.surfaces());
     Optional<VectorLayer> openings = layer(inputs.openings());
     Optional<VectorLayer> pinned = layer(inputs.pinned());
+    Optional<VectorLayer> downspouts = layer(inputs.downspouts());
     Optional<VectorLayer> seeps = layer(inputs.seeps());
     Optional<VectorLayer> levelled = layer(inputs.levelled());
     Optional<WorkingCrs> working =
@@ -85,7 +86,10 @@ final class SiteAssembler {
             plane,
             lot < 0 || lot >= parcels.size() ? Optional.empty() : Optional.of(parcels.get(lot)),
             parcels,
-            features(buildings, inputs.buildings(), GroundFeatures::buildings),
+            Downspout.given(
+                features(buildings, inputs.buildings(), GroundFeatures::buildings),
+                features(downspouts, inputs.downspouts(), GroundFeatures::downspouts),
+                problems),
             features(obstacles, inputs.obstacles(), GroundFeatures::obstacles),
             features(crossings, inputs.crossings(), GroundFeatures::crossings),
             placed,

@@ -109,7 +109,8 @@ final class SiteFileReader {
             layer(root.section("openings")),
             layer(root.section("pinned")),
             layer(root.section("seeps")),
-            layer(root.section("levelled")));
+            layer(root.section("levelled")),
+            layer(root.section("downspouts")));
     Soil soil = GroundSections.soil(root.section("soil"), assumptions);
     StormInput storm = GroundSections.storm(root.section("storm"), this::path, assumptions);
     DrainLimits drain = DrainSection.limits(root.section("drain"), soil, assumptions);

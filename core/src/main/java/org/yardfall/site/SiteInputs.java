@@ -20,6 +20,7 @@ import java.util.List;
  * @param pinned drains that the user drew
  * @param seeps places where water comes out of the ground
  * @param levelled swales that are to be levelled
+ * @param downspouts where roofs let their water out
  */
 public record SiteInputs(
     String crs,
@@ -35,12 +36,14 @@ public record SiteInputs(
     LayerSource openings,
     LayerSource pinned,
     LayerSource seeps,
-    LayerSource levelled) {
+    LayerSource levelled,
+    LayerSource downspouts) {
 
   /** No files: the site was made in memory. */
   public static final SiteInputs NONE =
       new SiteInputs(
-          null, null, null, null, List.of(), null, null, null, null, null, null, null, null, null);
+          null, null, null, null, List.of(), null, null, null, null, null, null, null, null, null,
+          null);
 
   /** The same files, another lot. */
   SiteInputs withLot(String id) {
@@ -58,7 +61,8 @@ public record SiteInputs(
         openings,
         pinned,
         seeps,
-        levelled);
+        levelled,
+        downspouts);
   }
 
   /** The same files, other drains drawn. */
@@ -77,6 +81,7 @@ public record SiteInputs(
         openings,
         lines,
         seeps,
-        levelled);
+        levelled,
+        downspouts);
   }
 }

@@ -63,6 +63,7 @@ public final class SiteWriter {
     section("crossings", layer(inputs.crossings()));
     section("surfaces", layer(inputs.surfaces()));
     section("openings", layer(inputs.openings()));
+    section("downspouts", layer(inputs.downspouts()));
     section("pinned", layer(inputs.pinned()));
     section("seeps", layer(inputs.seeps()));
     section("levelled", layer(inputs.levelled()));
@@ -342,6 +343,11 @@ public final class SiteWriter {
     note(lost, "crossings", inputs.crossings(), site.crossings());
     note(lost, "surfaces", inputs.surfaces(), site.surfaces());
     note(lost, "openings", inputs.openings(), site.openings());
+    note(
+        lost,
+        "downspouts",
+        inputs.downspouts(),
+        site.buildings().stream().flatMap(b -> b.downspouts().stream()).toList());
     note(lost, "pinned", inputs.pinned(), site.pinned());
     note(lost, "seeps", inputs.seeps(), site.seeps());
     note(lost, "levelled", inputs.levelled(), site.levelled());

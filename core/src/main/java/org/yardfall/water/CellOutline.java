@@ -45,22 +45,11 @@ public final class CellOutline {
 
   private CellOutline(GridFrame frame, int[] cells) {
     this.frame = frame;
-    int minCol = Integer.MAX_VALUE;
-    int maxCol = -1;
-    int minRow = Integer.MAX_VALUE;
-    int maxRow = -1;
-    for (int c : cells) {
-      int row = c / frame.cols();
-      int col = c - row * frame.cols();
-      minCol = Math.min(minCol, col);
-      maxCol = Math.max(maxCol, col);
-      minRow = Math.min(minRow, row);
-      maxRow = Math.max(maxRow, row);
-    }
-    firstCol = minCol - 1;
-    firstRow = minRow - 1;
-    cols = maxCol - minCol + 3;
-    rows = maxRow - minRow + 3;
+    Extent extent = Extent.of(frame, cells);
+    firstCol = extent.minCol - 1;
+    firstRow = extent.minRow - 1;
+    cols = extent.maxCol - extent.minCol + 3;
+    rows = extent.maxRow - extent.minRow + 3;
     part = new int[cols * rows];
     for (int c : cells) {
       int row = c / frame.cols();
@@ -97,24 +86,53 @@ public final class CellOutline {
             frame.westM(),
             frame.northM(),
             frame.cellM() * block);
-    int[] sorted = new int[cells.length];
-    for (int i = 0; i < cells.length; i++) {
-      int row = cells[i] / frame.cols();
-      int col = cells[i] - row * frame.cols();
-      sorted[i] = row / block * blocks.cols() + col / block;
+    Extent extent = Extent.of(frame, cells);
+    int firstCol = extent.minCol / block;
+    int firstRow = extent.minRow / block;
+    int width = extent.maxCol / block - firstCol + 1;
+    int height = extent.maxRow / block - firstRow + 1;
+    short[] held = new short[width * height];
+    int row = 0;
+    for (int c : cells) {
+      row = rowOf(frame, c, row);
+      int col = c - row * frame.cols();
+      held[(row / block - firstRow) * width + col / block - firstCol]++;
     }
-    Arrays.sort(sorted);
-    int kept = 0;
-    for (int from = 0, to; from < sorted.length; from = to) {
-      to = from + 1;
-      while (to < sorted.length && sorted[to] == sorted[from]) {
-        to++;
-      }
-      if ((to - from) * 2 >= block * block) {
-        sorted[kept++] = sorted[from];
+    int[] kept = new int[held.length];
+    int size = 0;
+    for (int i = 0; i < held.length; i++) {
+      if (held[i] * 2 >= block * block) {
+        kept[size++] = (firstRow + i / width) * blocks.cols() + firstCol + i % width;
       }
     }
-    return kept == 0 ? of(frame, cells) : of(blocks, Arrays.copyOf(sorted, kept));
+    return size == 0 ? of(frame, cells) : of(blocks, Arrays.copyOf(kept, size));
+  }
+
+  /** The row of a cell, most often that of the cell before it. */
+  private static int rowOf(GridFrame frame, int cell, int before) {
+    int col = cell - before * frame.cols();
+    return col >= 0 && col < frame.cols() ? before : cell / frame.cols();
+  }
+
+  /** The least and greatest columns and rows of some cells. */
+  private record Extent(int minCol, int maxCol, int minRow, int maxRow) {
+
+    static Extent of(GridFrame frame, int[] cells) {
+      int minCol = Integer.MAX_VALUE;
+      int maxCol = -1;
+      int minRow = Integer.MAX_VALUE;
+      int maxRow = -1;
+      int row = 0;
+      for (int c : cells) {
+        row = rowOf(frame, c, row);
+        int col = c - row * frame.cols();
+        minCol = Math.min(minCol, col);
+        maxCol = Math.max(maxCol, col);
+        minRow = Math.min(minRow, row);
+        maxRow = Math.max(maxRow, row);
+      }
+      return new Extent(minCol, maxCol, minRow, maxRow);
+    }
   }
 
   /** How many cells wide the blocks are along which outlines are drawn; 1 for each cell. */

@@ -1,5 +1,7 @@
 package org.yardfall.water;
 
+import java.util.Arrays;
+
 /**
  * The ground that drains to each depression, up to the next one above that holds its water. Small
  * hollows, doubtful ones, and ones that a little runoff fills are taken as full: water runs through
@@ -72,9 +74,26 @@ final class Contributing {
     return holds[root];
   }
 
-  /** The root that holds a cell's water, or 0. */
-  int of(int cell) {
-    int pit = depressions.pitOf(cell);
-    return pit < depressions.firstNode() ? 0 : heldBy[depressions.root(pit)];
+  /** The pit to which a cell drains, as {@link DepressionHierarchy#pitOf}. */
+  int pitOf(int cell) {
+    return depressions.pitOf(cell);
+  }
+
+  /**
+   * By pit: the place among some roots of the one that holds its water, −1 if none of them does.
+   */
+  int[] numberByPit(int[] roots) {
+    int[] number = new int[depressions.nodes()];
+    Arrays.fill(number, -1);
+    for (int i = 0; i < roots.length; i++) {
+      number[roots[i]] = i;
+    }
+    int[] byPit = new int[depressions.nodes()];
+    Arrays.fill(byPit, -1);
+    for (int pit = depressions.firstNode(); pit < byPit.length && depressions.isPit(pit); pit++) {
+      int holder = heldBy[depressions.root(pit)];
+      byPit[pit] = holder == 0 ? -1 : number[holder];
+    }
+    return byPit;
   }
 }

@@ -22,8 +22,10 @@ final class Flats {
   private final byte[] toward;
   private final int[] offset;
 
-  /** By cell: 1 + its place in the flat that holds it, 0 outside the flats seen so far. */
+  /** By cell: {@link #base} + its place in the flat that holds it, less in flats seen before. */
   private int[] place;
+
+  private int base = 1;
 
   private int[] cells = new int[1024];
   private int[] queue = new int[1024];
@@ -54,10 +56,11 @@ final class Flats {
           place = new int[toward.length];
         }
         collect(c);
-        if (spreadFromLow()) {
-          spreadFromHigh();
+        if (spread(fromLow)) {
+          spread(fromHigh);
           direct();
         }
+        base += size;
       }
     }
   }
@@ -72,15 +75,26 @@ final class Flats {
     return false;
   }
 
+  /**
+   * Gathers the flat that holds a cell, with 1 for those beside cells of the same height that know
+   * where to go, and those beside higher ground.
+   */
   private void collect(int start) {
     size = 0;
     add(start);
     for (int i = 0; i < size; i++) {
       int c = cells[i];
+      float here = z[c];
       for (int o : offset) {
         int n = c + o;
-        if (toward[n] == LEVEL && place[n] == 0 && z[n] == z[c]) {
-          add(n);
+        if (z[n] > here) {
+          fromHigh[i] = 1;
+        } else if (z[n] == here) {
+          if (toward[n] != LEVEL) {
+            fromLow[i] = 1;
+          } else if (place[n] < base) {
+            add(n);
+          }
         }
       }
     }
@@ -96,57 +110,31 @@ final class Flats {
     }
     fromLow[size] = 0;
     fromHigh[size] = 0;
+    place[c] = base + size;
     cells[size++] = c;
-    place[c] = size;
   }
 
-  /** Distance from the cells of the same height that know where to go; false if there are none. */
-  private boolean spreadFromLow() {
-    int seeds = 0;
+  /** Counts on from the cells at distance 1; false if there are none. */
+  private boolean spread(int[] distance) {
+    int tail = 0;
     for (int i = 0; i < size; i++) {
-      int c = cells[i];
-      for (int o : offset) {
-        if (z[c + o] == z[c] && toward[c + o] != LEVEL) {
-          fromLow[i] = 1;
-          queue[seeds++] = i;
-          break;
-        }
+      if (distance[i] == 1) {
+        queue[tail++] = i;
       }
     }
-    spread(fromLow, seeds);
-    return seeds > 0;
-  }
-
-  private void spreadFromHigh() {
-    int seeds = 0;
-    for (int i = 0; i < size; i++) {
-      int c = cells[i];
-      for (int o : offset) {
-        if (z[c + o] > z[c]) {
-          fromHigh[i] = 1;
-          queue[seeds++] = i;
-          break;
-        }
-      }
-    }
-    spread(fromHigh, seeds);
-  }
-
-  private void spread(int[] distance, int seeds) {
-    int tail = seeds;
     for (int head = 0; head < tail; head++) {
       int i = queue[head];
       int c = cells[i];
+      int next = distance[i] + 1;
       for (int o : offset) {
-        int n = c + o;
-        // a place kept from an earlier flat is of another height or not next to this one
-        int j = z[n] == z[c] ? place[n] - 1 : -1;
+        int j = place[c + o] - base;
         if (j >= 0 && distance[j] == 0) {
-          distance[j] = distance[i] + 1;
+          distance[j] = next;
           queue[tail++] = j;
         }
       }
     }
+    return tail > 0;
   }
 
   private void direct() {
@@ -159,20 +147,30 @@ final class Flats {
       fromHigh[i] = 2 * fromLow[i] + (fromHigh[i] == 0 ? 0 : farthest - fromHigh[i]);
     }
     for (int i = 0; i < size; i++) {
-      int c = cells[i];
-      int least = fromHigh[i];
-      byte best = LEVEL;
-      for (int k : Neighbours.SIDES_FIRST) {
-        int n = c + offset[k];
-        if (z[n] == z[c]) {
-          int height = place[n] == 0 ? 0 : fromHigh[place[n] - 1];
-          if (height < least) {
-            least = height;
-            best = (byte) k;
-          }
-        }
-      }
-      toward[c] = best;
+      toward[cells[i]] = fromLow[i] == 1 ? out(cells[i]) : downFrom(i);
     }
+  }
+
+  /** To the neighbour of the same height beyond the flat, which knows where to go. */
+  private byte out(int c) {
+    for (int k : Neighbours.SIDES_FIRST) {
+      if (z[c + offset[k]] == z[c] && place[c + offset[k]] < base) {
+        return (byte) k;
+      }
+    }
+    throw new IllegalStateException("no way out of a flat at cell " + c);
+  }
+
+  private byte downFrom(int i) {
+    int least = fromHigh[i];
+    byte best = LEVEL;
+    for (int k : Neighbours.SIDES_FIRST) {
+      int j = place[cells[i] + offset[k]] - base;
+      if (j >= 0 && fromHigh[j] < least) {
+        least = fromHigh[j];
+        best = (byte) k;
+      }
+    }
+    return best;
   }
 }

@@ -157,7 +157,7 @@ final class FlowPathFinder {
               && i < cells.size() - 1
               && cells.get(i) - cells.get(i - 1) == cells.get(i + 1) - cells.get(i);
       if (!straight) {
-        vertices.add(LowSpotFinder.centre(frame, cells.get(i)));
+        vertices.add(frame.centre(cells.get(i)));
       }
     }
     return GEOMETRY.createLineString(vertices.toArray(Coordinate[]::new));

@@ -27,6 +27,9 @@ final class GroundShaper {
   /** Height of a building's block over the highest ground or roof at it, in metres. */
   private static final float BLOCK_M = 3;
 
+  /** Cells from a downspout, drawn on its wall or within, to the ground beside it at most. */
+  private static final int DOWNSPOUT_CELLS = 3;
+
   private static final double DEEPEST_CUT_M = 6;
   private static final double LONGEST_CUT_M = 100;
   private static final double ROOF_SHOWS_M = 1.5;
@@ -74,25 +77,27 @@ final class GroundShaper {
       footprints.add(cells);
     }
     int standing = 0;
+    int piped = 0;
     int showing = 0;
     int hollow = 0;
-    for (int[] cells : footprints) {
+    for (int b = 0; b < footprints.size(); b++) {
+      int[] cells = footprints.get(b);
       int[] drip = dripLine(cells, roofed);
       double step = median(cells) - median(drip);
       showing += step > ROOF_SHOWS_M ? 1 : 0;
       hollow += step < -HOLE_SHOWS_M ? 1 : 0;
       if (raise(cells, drip)) {
         standing++;
-        roofs.add(cells, drip);
+        int[] downspouts = downspoutCells(buildings.get(b), roofed);
+        piped += downspouts.length > 0 ? 1 : 0;
+        roofs.add(cells, downspouts.length > 0 ? downspouts : drip);
       }
     }
     if (standing > 0) {
       assumptions.add(
           new Assumption(
               "buildings",
-              "water goes round "
-                  + standing
-                  + " buildings; their roofs drain evenly to the drip line",
+              "water goes round " + standing + " buildings; " + drainage(standing, piped),
               "common practice, no source"));
     }
     if (showing > 0) {
@@ -108,6 +113,52 @@ final class GroundShaper {
               + HOLE_SHOWS_M
               + " m deep, left where they were taken out of it");
     }
+  }
+
+  private static String drainage(int standing, int piped) {
+    String evenly = "roofs drain evenly to the drip line";
+    if (piped == 0) {
+      return "their " + evenly;
+    }
+    String given = "the roofs of " + piped + " drain in equal shares to their downspouts";
+    return piped == standing ? given : given + ", the other " + evenly;
+  }
+
+  /** The cells into which a building's downspouts let out. */
+  private int[] downspoutCells(Building building, BitSet roofed) {
+    List<Integer> cells = new ArrayList<>();
+    for (Coordinate at : building.downspouts()) {
+      int c = nearestOpen(at, roofed);
+      if (c >= 0) {
+        cells.add(c);
+      } else {
+        warnings.add(
+            "a downspout of building "
+                + building.id()
+                + " is left out: there is no known ground beside it");
+      }
+    }
+    return cells.stream().mapToInt(c -> c).toArray();
+  }
+
+  /** The known cell without a roof whose centre is nearest to a place on or beside the wall. */
+  private int nearestOpen(Coordinate at, BitSet roofed) {
+    int reach = DOWNSPOUT_CELLS;
+    int nearest = -1;
+    double leastM = Double.POSITIVE_INFINITY;
+    for (int row = frame.row(at.y) - reach; row <= frame.row(at.y) + reach; row++) {
+      for (int col = frame.col(at.x) - reach; col <= frame.col(at.x) + reach; col++) {
+        int c = row * frame.cols() + col;
+        if (frame.has(col, row) && !roofed.get(c) && !Float.isNaN(before[c])) {
+          double distanceM = at.distance(frame.centre(c));
+          if (distanceM < leastM) {
+            nearest = c;
+            leastM = distanceM;
+          }
+        }
+      }
+    }
+    return nearest;
   }
 
   private int[] dripLine(int[] roof, BitSet roofed) {

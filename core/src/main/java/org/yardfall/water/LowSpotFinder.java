@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.stream.IntStream;
-import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 
@@ -67,10 +66,10 @@ final class LowSpotFinder {
     return new LowSpot(
         id(node),
         CellOutline.thinned(frame, cells),
-        centre(frame, depressions.bottomCell(node)),
+        frame.centre(depressions.bottomCell(node)),
         ground.z()[depressions.bottomCell(node)],
         depressions.spillM(node),
-        centre(frame, depressions.spillCell(node)),
+        frame.centre(depressions.spillCell(node)),
         listing.depthM(node),
         measures.cells[node] * frame.cellAreaM2(),
         measures.volumeM3[node],
@@ -135,10 +134,5 @@ final class LowSpotFinder {
       stages.add(new LowSpot.Stage(levelM[i], under * cellAreaM2, sum * cellAreaM2));
     }
     return stages;
-  }
-
-  static Coordinate centre(GridFrame frame, int cell) {
-    int row = cell / frame.cols();
-    return new Coordinate(frame.x(cell - row * frame.cols()), frame.y(row));
   }
 }

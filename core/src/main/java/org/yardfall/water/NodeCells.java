@@ -19,14 +19,12 @@ final class NodeCells {
   /**
    * Sorts the cells.
    *
+   * @param measures how large the depressions are
    * @param nearest by node: itself where it is chosen, else the nearest chosen ancestor, else 0
+   * @param wet the cells under water when all are full
    */
   NodeCells(
-      DepressionHierarchy depressions,
-      DepressionMeasures measures,
-      int[] nearest,
-      float[] z,
-      float[] filled) {
+      DepressionHierarchy depressions, DepressionMeasures measures, int[] nearest, WetCells wet) {
     this.depressions = depressions;
     this.nearest = nearest;
     from = new int[depressions.nodes() + 1];
@@ -39,12 +37,10 @@ final class NodeCells {
     }
     cells = new int[from[from.length - 1]];
     int[] next = from.clone();
-    for (int c = 0; c < z.length; c++) {
-      if (filled[c] > z[c]) {
-        int node = nearest[measures.over(depressions.pitOf(c), z[c])];
-        if (node != 0) {
-          cells[next[node]++] = c;
-        }
+    for (int i = 0; i < wet.cell.length; i++) {
+      int node = nearest[wet.node[i]];
+      if (node != 0) {
+        cells[next[node]++] = wet.cell[i];
       }
     }
   }

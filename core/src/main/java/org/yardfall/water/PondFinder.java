@@ -18,7 +18,7 @@ final class PondFinder {
   private final SurfaceWater water;
   private final ElevationGrid ground;
   private final DepressionHierarchy depressions;
-  private final float[] filled;
+  private final WetCells wet;
   private final DepressionMeasures measures;
   private final double[] held;
   private final double[] room;
@@ -29,10 +29,12 @@ final class PondFinder {
   /** Depressions of the surface water, which differ where inlets are open. */
   private final DepressionMeasures listedMeasures;
 
+  private final Ascent listedAscent;
+
   /**
    * Prepares.
    *
-   * @param filled surface to which these depressions fill
+   * @param wet the cells under water when these depressions are full
    * @param measures of the depressions in which the water stands
    * @param direct runoff by pit in m³
    * @param held water by depression, above its children, in m³
@@ -41,7 +43,7 @@ final class PondFinder {
   PondFinder(
       SurfaceWater water,
       DepressionHierarchy depressions,
-      float[] filled,
+      WetCells wet,
       DepressionMeasures measures,
       double[] direct,
       double[] held,
@@ -49,7 +51,7 @@ final class PondFinder {
     this.water = water;
     this.ground = water.ground();
     this.depressions = depressions;
-    this.filled = filled;
+    this.wet = wet;
     this.measures = measures;
     this.held = held;
     this.room = room;
@@ -59,7 +61,11 @@ final class PondFinder {
     listedMeasures =
         depressions == water.depressions()
             ? measures
-            : new DepressionMeasures(water.depressions(), ground.z(), water.filled());
+            : new DepressionMeasures(
+                water.depressions(),
+                ground.z(),
+                WetCells.of(water.depressions(), ground.z(), water.filled()));
+    listedAscent = new Ascent(water.depressions());
   }
 
   private static int[] nearestListed(SurfaceWater water) {
@@ -89,7 +95,7 @@ final class PondFinder {
         sheets.computeIfAbsent(listed[sameListed(n)], k -> new ArrayList<>()).add(n);
       }
     }
-    NodeCells cells = new NodeCells(depressions, measures, nearest, ground.z(), filled);
+    NodeCells cells = new NodeCells(depressions, measures, nearest, wet);
     List<Pond> ponds = new ArrayList<>();
     for (int i = 0; i < water.lowSpotNodes().length; i++) {
       List<Integer> nodes = sheets.get(water.lowSpotNodes()[i]);
@@ -107,7 +113,7 @@ final class PondFinder {
     }
     DepressionHierarchy all = water.depressions();
     float level = depressions.spillM(node);
-    int same = listedMeasures.over(all.pitOf(depressions.bottomCell(node)), Math.nextDown(level));
+    int same = listedAscent.over(all.pitOf(depressions.bottomCell(node)), Math.nextDown(level));
     // Of several that merge and spill at one level, the one that is as large.
     for (int up = all.parent(same);
         up != 0 && all.spillM(up) == level && listedMeasures.cells[up] <= measures.cells[node];

@@ -81,14 +81,29 @@ final class PondPaths implements FlowPathFinder.Pond {
     reached[0] = deepest;
     int size = 1;
     open.add(ground.z()[deepest], 0);
-    while (!open.isEmpty()) {
-      float level = open.leastHeight();
-      int from = reached[open.remove()];
+    // What lies no higher than the water waits in line rather than in the heap, behind all in the
+    // heap that is as high; so the order is that of a heap alone.
+    int[] line = new int[held.length];
+    int first = 0;
+    int last = 0;
+    float water = Float.NEGATIVE_INFINITY;
+    while (first < last || !open.isEmpty()) {
+      int from;
+      if (first < last && (open.isEmpty() || open.leastHeight() > water)) {
+        from = reached[line[first++]];
+      } else {
+        water = open.leastHeight();
+        from = reached[open.remove()];
+      }
       for (int k : Neighbours.SIDES_FIRST) {
         int n = from + offset[k];
         if (down[n] == DRY) {
           down[n] = (byte) (1 + Neighbours.opposite(k));
-          open.add(Math.max(level, ground.z()[n]), size);
+          if (ground.z()[n] <= water) {
+            line[last++] = size;
+          } else {
+            open.add(ground.z()[n], size);
+          }
           reached[size++] = n;
         }
       }

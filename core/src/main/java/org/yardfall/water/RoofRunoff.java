@@ -5,8 +5,8 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Where the water of the roofs comes down: evenly along the drip line, the cells round the
- * footprint.
+ * Where the water of the roofs comes down: at the downspouts in equal shares, or evenly along the
+ * drip line, the cells round the footprint.
  */
 public final class RoofRunoff {
 
@@ -26,8 +26,8 @@ public final class RoofRunoff {
    * Adds a roof.
    *
    * @param cells its cells
-   * @param drip the cells that get its water in equal shares; where there are none the water stays
-   *     on the roof and takes its own way
+   * @param drip the cells that get its water in equal shares, one as often as it is given; where
+   *     there are none the water stays on the roof and takes its own way
    */
   void add(int[] cells, int[] drip) {
     if (cells.length > 0 && drip.length > 0) {
@@ -46,7 +46,7 @@ public final class RoofRunoff {
   }
 
   /**
-   * Moves what falls on the roofs to their drip lines.
+   * Moves what falls on the roofs to their downspouts or drip lines.
    *
    * @param amountByCell rain, runoff or area by cell, in any unit that adds up; kept
    * @return the amounts on the ground, with the same sum

@@ -24,7 +24,7 @@ public final class StandingWaterFinder {
   private final SurfaceWater water;
   private final ElevationGrid ground;
   private final DepressionHierarchy depressions;
-  private final float[] filled;
+  private final WetCells wet;
   private final DepressionMeasures measures;
   private final double[] direct;
   private final double[] held;
@@ -37,8 +37,9 @@ public final class StandingWaterFinder {
     this.ground = water.ground();
     this.depressions = depressions;
     int nodes = depressions.nodes();
-    filled = depressions == water.depressions() ? water.filled() : depressions.filled();
-    measures = new DepressionMeasures(depressions, ground.z(), filled);
+    float[] filled = depressions == water.depressions() ? water.filled() : depressions.filled();
+    wet = WetCells.of(depressions, ground.z(), filled);
+    measures = new DepressionMeasures(depressions, ground.z(), wet);
     direct = new double[nodes];
     held = new double[nodes];
     room = new double[nodes];
@@ -66,7 +67,7 @@ public final class StandingWaterFinder {
    *
    * @param water the surface water of the ground
    * @param runoffDepthMByCell rain that runs off, in metres by cell, 0 or more; what falls on roofs
-   *     comes down at their drip lines; ignored where the ground is not known
+   *     comes down at their downspouts or drip lines; ignored where the ground is not known
    * @param rainM3 rain on the ground that is counted in m³; what does not run off has soaked in
    * @throws IllegalArgumentException if a depth is negative or not a number, or if more runs off
    *     than has rained
@@ -165,7 +166,7 @@ public final class StandingWaterFinder {
       taken += out[inlet];
     }
     return new StandingWater(
-        new PondFinder(water, depressions, filled, measures, direct, held, room).find(),
+        new PondFinder(water, depressions, wet, measures, direct, held, room).find(),
         rainM3,
         infiltratedM3,
         standing,

@@ -16,6 +16,8 @@ final class SteepestDescent {
   /** No lower neighbour: not yet known where its water goes. Never leaves this package. */
   static final byte LEVEL = 10;
 
+  private static final long NO_FALL = 7;
+  private static final long ENDLESS = (long) Float.floatToRawIntBits(Float.POSITIVE_INFINITY) << 3;
   private static final float DIAGONAL = (float) Math.sqrt(0.5);
 
   private SteepestDescent() {}
@@ -35,7 +37,8 @@ final class SteepestDescent {
             toward[c] = atEdge(frame, z, 0, row);
             for (int col = 1; col < cols; col++) {
               c++;
-              toward[c] = inner && col < cols - 1 ? inside(z, cols, c) : atEdge(frame, z, col, row);
+              toward[c] =
+                  inner && col < cols - 1 ? inside(frame, z, col, row) : atEdge(frame, z, col, row);
             }
           }
         });
@@ -53,54 +56,35 @@ final class SteepestDescent {
     int row = cell / cols;
     int col = cell - row * cols;
     return row > 0 && row < frame.rows() - 1 && col > 0 && col < cols - 1
-        ? inside(z, cols, cell)
+        ? inside(frame, z, col, row)
         : atEdge(frame, z, col, row);
   }
 
-  private static byte inside(float[] z, int cols, int c) {
+  // Which way is steepest cannot be foreseen, so nothing branches on it: falls greater than 0 sort
+  // as their bits do, and the direction is put below them, the first the greatest; NaN sorts above.
+  private static byte inside(GridFrame frame, float[] z, int col, int row) {
+    int cols = frame.cols();
+    int c = row * cols + col;
     float here = z[c];
-    float best = 0;
-    byte k = LEVEL;
-    float fall = here - z[c + 1];
-    if (fall > best) {
-      best = fall;
-      k = 0;
+    long best = NO_FALL;
+    best = greater(best, here - z[c + 1], 0);
+    best = greater(best, (here - z[c - cols + 1]) * DIAGONAL, 1);
+    best = greater(best, here - z[c - cols], 2);
+    best = greater(best, (here - z[c - cols - 1]) * DIAGONAL, 3);
+    best = greater(best, here - z[c - 1], 4);
+    best = greater(best, (here - z[c + cols - 1]) * DIAGONAL, 5);
+    best = greater(best, here - z[c + cols], 6);
+    best = greater(best, (here - z[c + cols + 1]) * DIAGONAL, 7);
+    if (best <= NO_FALL) {
+      return withoutFall(z, cols, c);
     }
-    fall = (here - z[c - cols + 1]) * DIAGONAL;
-    if (fall > best) {
-      best = fall;
-      k = 1;
-    }
-    fall = here - z[c - cols];
-    if (fall > best) {
-      best = fall;
-      k = 2;
-    }
-    fall = (here - z[c - cols - 1]) * DIAGONAL;
-    if (fall > best) {
-      best = fall;
-      k = 3;
-    }
-    fall = here - z[c - 1];
-    if (fall > best) {
-      best = fall;
-      k = 4;
-    }
-    fall = (here - z[c + cols - 1]) * DIAGONAL;
-    if (fall > best) {
-      best = fall;
-      k = 5;
-    }
-    fall = here - z[c + cols];
-    if (fall > best) {
-      best = fall;
-      k = 6;
-    }
-    fall = (here - z[c + cols + 1]) * DIAGONAL;
-    if (fall > best) {
-      k = 7;
-    }
-    return k == LEVEL ? withoutFall(z, cols, c) : k;
+    return best < ENDLESS ? (byte) (7 - (best & 7)) : atEdge(frame, z, col, row);
+  }
+
+  private static long greater(long best, float fall, int k) {
+    long other = (long) Float.floatToRawIntBits(fall) << 3 | (7 - k);
+    long more = other - best;
+    return best + (more & ~(more >> 63));
   }
 
   private static byte withoutFall(float[] z, int cols, int c) {

@@ -1,5 +1,7 @@
 package org.yardfall.water;
 
+import java.util.concurrent.ForkJoinPool;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
 
 /**
@@ -35,8 +37,15 @@ final class Stripes {
       work.on(0, 0, rows);
       return;
     }
-    IntStream.range(0, n)
+    // Dealt one by one, as some hold far more work than others.
+    AtomicInteger next = new AtomicInteger();
+    IntStream.rangeClosed(0, ForkJoinPool.getCommonPoolParallelism())
         .parallel()
-        .forEach(s -> work.on(s, (int) ((long) rows * s / n), (int) ((long) rows * (s + 1) / n)));
+        .forEach(
+            worker -> {
+              for (int s = next.getAndIncrement(); s < n; s = next.getAndIncrement()) {
+                work.on(s, (int) ((long) rows * s / n), (int) ((long) rows * (s + 1) / n));
+              }
+            });
   }
 }

@@ -53,11 +53,11 @@ public final class SurfaceWaterFinder {
     CompletableFuture<FlowField> routing =
         CompletableFuture.supplyAsync(
             () -> FlowRouter.of(ground, filled, depressions.basins().toward()));
-    DepressionMeasures measures = new DepressionMeasures(depressions, ground.z(), filled);
+    WetCells wet = WetCells.of(depressions, ground.z(), filled);
+    DepressionMeasures measures = new DepressionMeasures(depressions, ground.z(), wet);
     LowSpotListing listing = new LowSpotListing(depressions, measures, ground.z(), terrain);
     assumptions.addAll(listing.assumptions());
-    NodeCells nodeCells =
-        new NodeCells(depressions, measures, listing.nearestListed(), ground.z(), filled);
+    NodeCells nodeCells = new NodeCells(depressions, measures, listing.nearestListed(), wet);
     FlowField flow = routing.join();
     BitSet edge = EdgeReach.of(flow);
 

@@ -20,6 +20,7 @@ class LayerSetTest {
 
   private static final Set<String> NAMES =
       Set.of(
+          "altered",
           "low_spots",
           "flow_paths",
           "catchments",

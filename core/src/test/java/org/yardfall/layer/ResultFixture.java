@@ -53,11 +53,14 @@ import org.yardfall.site.Soil;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.Surface;
 import org.yardfall.site.WorkingCrs;
+import org.yardfall.water.AlteredCell;
 import org.yardfall.water.Catchment;
+import org.yardfall.water.DepressionHierarchy;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.FlowPath;
 import org.yardfall.water.Freeboard;
 import org.yardfall.water.LowSpot;
+import org.yardfall.water.RoofRunoff;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.SurfaceWater;
 import org.yardfall.water.SwaleLeveller;
@@ -141,7 +144,7 @@ public final class ResultFixture {
             site.warnings(),
             new SiteInputs(
                 null, photo, null, null, List.of(), null, null, null, null, null, null, null, null,
-                null)),
+                null, null)),
         full.terrain(),
         full.water(),
         full.levelled(),
@@ -390,6 +393,11 @@ public final class ResultFixture {
         List.of(
             new Catchment("C1", "lot", box(-5, -5, WIDTH_M + 5, HEIGHT_M + 8), 4410, "north"),
             new Catchment("C2", "L1", ring(), ring().getArea(), "")),
+        new BitSet(),
+        RoofRunoff.none(),
+        List.of(new AlteredCell("K1", 0, ground.z()[0] + 0.3f, ground.z()[0])),
+        DepressionHierarchy.of(ground),
+        new int[0],
         List.of(new Assumption("elevation.accuracy", "0.10 m", "site file")),
         List.of("catchment cut off to the north: extend the raster by about 20 m"));
   }

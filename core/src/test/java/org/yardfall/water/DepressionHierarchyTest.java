@@ -73,7 +73,8 @@ class DepressionHierarchyTest {
 
   private static void check(ElevationGrid ground) {
     DepressionHierarchy d = DepressionHierarchy.of(ground);
-    DepressionMeasures measures = new DepressionMeasures(d, ground.z(), d.filled());
+    DepressionMeasures measures =
+        new DepressionMeasures(d, ground.z(), WetCells.of(d, ground.z(), d.filled()));
     Set<String> found = new TreeSet<>();
     for (int n = d.firstNode(); n < d.nodes(); n++) {
       if (!d.isPit(n) && d.spillM(d.left(n)) == d.spillM(n)) {

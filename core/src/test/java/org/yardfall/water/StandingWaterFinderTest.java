@@ -7,12 +7,14 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
+import org.yardfall.site.Building;
 import org.yardfall.water.StandingWater.Pond;
 
 class StandingWaterFinderTest {
@@ -80,6 +82,50 @@ class StandingWaterFinderTest {
     depth[3] = -1;
     assertThrows(
         IllegalArgumentException.class, () -> StandingWaterFinder.after(water, depth, 100));
+  }
+
+  /**
+   * A house of 10 by 10 m on a flat ridge between two hollows, to the west and to the east. 20 mm
+   * on its roof are 2 m3: one downspout takes them all to the east; without any, the drip line
+   * parts them evenly.
+   */
+  @Test
+  void roofWaterStandsWhereItsDownspoutLetsItOut() {
+    ElevationGrid ground =
+        Grids.surface(50, 30, 1, (x, y) -> 10 + 0.2 * (Math.abs(Math.abs(x - 25) - 15) - 15));
+    ElevationGrid walled =
+        Grids.surface(
+            50,
+            30,
+            1,
+            (x, y) ->
+                x < 1 || x > 49 || y < 1 || y > 29
+                    ? 20
+                    : ground.z()[(int) (30 - y) * 50 + (int) x]);
+    Building house = Grids.house(20, 10, 30, 20);
+    double[] runoff = new double[50 * 30];
+    for (int c : CellsWithin.of(walled.frame(), house.outline())) {
+      runoff[c] = 0.02;
+    }
+    checkSides(walled, house, runoff, 1, 1);
+    checkSides(walled, house.withDownspouts(List.of(new Coordinate(30.5, 15))), runoff, 0, 2);
+  }
+
+  private static void checkSides(
+      ElevationGrid ground, Building house, double[] runoff, double westM3, double eastM3) {
+    SurfaceWater water = Grids.water(ground, 0.001, List.of(house), List.of(), Optional.empty());
+    StandingWater after = StandingWaterFinder.after(water, runoff, 2);
+    double west = 0;
+    double east = 0;
+    for (Pond pond : after.ponds()) {
+      boolean inWest = pond.outline().getCentroid().getX() < 25;
+      west += inWest ? pond.volumeM3() : 0;
+      east += inWest ? 0 : pond.volumeM3();
+    }
+    assertEquals(westM3, west, 1e-9);
+    assertEquals(eastM3, east, 1e-9);
+    assertEquals(2, after.standingM3() + after.leftM3(), 2e-9);
+    assertEquals(0, after.leftM3(), 1e-12);
   }
 
   @Test

@@ -10,7 +10,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
-import java.util.concurrent.ForkJoinPool;
 import java.util.function.DoubleBinaryOperator;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -305,6 +304,31 @@ class SurfaceWaterFinderTest {
     assertEquals(44, Arrays.stream(ground).sum(), 1e-9);
   }
 
+  /**
+   * Two downspouts, one drawn within the wall: half of the roof's 100 m2 at each, none elsewhere.
+   */
+  @Test
+  void roofsDrainToTheirDownspouts() {
+    ElevationGrid plane = Grids.surface(40, 30, 1, (x, y) -> 10 - 0.02 * x);
+    Building house =
+        Grids.house(15, 10, 25, 20)
+            .withDownspouts(List.of(new Coordinate(26, 9.7), new Coordinate(14.9, 19.9)));
+    SurfaceWater water = Grids.water(plane, 0.05, List.of(house), List.of(), Optional.empty());
+    assertTrue(
+        water.assumptions().stream()
+            .anyMatch(a -> a.value().contains("the roofs of 1 drain in equal shares")));
+    double[] rain = new double[40 * 30];
+    Arrays.fill(rain, 1);
+    double[] ground = water.roofs().spread(rain);
+    for (int row = 0; row < 30; row++) {
+      for (int col = 0; col < 40; col++) {
+        boolean roof = col >= 15 && col < 25 && row >= 10 && row < 20;
+        boolean spout = row == 20 && col == 25 || row == 10 && col == 14;
+        assertEquals(roof ? 0 : spout ? 51 : 1, ground[row * 40 + col], 1e-12);
+      }
+    }
+  }
+
   @Test
   void aCulvertCarriesWaterThroughABankAndSaysWhichCellsItLowered() {
     // a valley falling east, and a drive 1 m high across it
@@ -422,22 +446,5 @@ class SurfaceWaterFinderTest {
       assertTrue(c.outline().covers(spot.outline()));
     }
     assertTrue(sum > 0 && sum <= 80 * 60);
-  }
-
-  @Test
-  void oneThreadAndManyGiveTheSame() throws Exception {
-    ElevationGrid ground =
-        Grids.surface(
-            600, 500, 1, (x, y) -> Math.sin(x / 9) + Math.cos(y / 7) + Math.sin(x * y) * 0.2);
-    SurfaceWater here = Grids.water(ground);
-    ForkJoinPool one = new ForkJoinPool(1);
-    SurfaceWater alone = one.submit(() -> Grids.water(ground)).get();
-    one.shutdown();
-    assertArrayEquals(here.filled(), alone.filled());
-    assertArrayEquals(here.flow().toward(), alone.flow().toward());
-    assertArrayEquals(here.areaM2(), alone.areaM2());
-    assertEquals(here.lowSpots(), alone.lowSpots());
-    assertEquals(here.flowPaths(), alone.flowPaths());
-    assertEquals(here.catchments(), alone.catchments());
   }
 }
