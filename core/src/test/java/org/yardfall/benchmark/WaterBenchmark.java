@@ -30,8 +30,8 @@ import org.yardfall.water.SurfaceWaterFinder;
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.SingleShotTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
-@Warmup(iterations = 2)
-@Measurement(iterations = 3)
+@Warmup(iterations = 5)
+@Measurement(iterations = 5)
 @Fork(value = 1, jvmArgsAppend = "-Xmx4g")
 public class WaterBenchmark {
 
