@@ -193,14 +193,14 @@ final class RouteRanking {
     return reasons;
   }
 
-  /** Another drain of the kind that takes what this one leaves out, to another outlet. */
+  /** Another drain of the kind that takes just what this one leaves out, to another outlet. */
   private Optional<String> complement(Candidate mine, List<Candidate> peers) {
     if (mine.leftOutM() < LEAST_LEFT_M) {
       return Optional.empty();
     }
     return peers.stream()
         .filter(c -> !c.draft().outletId().equals(mine.draft().outletId()))
-        .filter(c -> takes(c, mine.draft().unserved()))
+        .filter(c -> c.leftOutM() >= LEAST_LEFT_M && takes(c, mine.draft().unserved()))
         .findFirst()
         .map(
             c ->
