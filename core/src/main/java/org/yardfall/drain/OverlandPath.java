@@ -86,9 +86,6 @@ public record OverlandPath(
             .filter(pool -> pool.depthM() >= SAID_M)
             .map(p -> String.format(Locale.ROOT, "%s %.2f m deep", p.lowSpotId(), p.depthM()))
             .toList();
-    if (!filled.isEmpty()) {
-      way.add("once it has filled " + String.join(", then ", filled));
-    }
     way.add(String.format(Locale.ROOT, "runs %.0f m over the ground", line.getLength()));
     if (!openings.isEmpty()) {
       way.add("passes " + String.join(" and ", openings));
@@ -99,7 +96,11 @@ public record OverlandPath(
     way.add(outletId.isEmpty() ? "leaves the known ground" : "runs into outlet " + outletId);
     StringBuilder say =
         new StringBuilder(
-            String.format(Locale.ROOT, "while it is blocked, the water of %.0f m2 ", areaM2));
+            String.format(Locale.ROOT, "while it is blocked, the water of %.0f m2%s ",
+                areaM2,
+                filled.isEmpty()
+                    ? ""
+                    : ", once it has filled " + String.join(", then ", filled) + ","));
     say.append(String.join(", ", way.subList(0, way.size() - 1)))
         .append(" and ")
         .append(way.get(way.size() - 1));
