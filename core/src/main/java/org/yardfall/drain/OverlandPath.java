@@ -96,7 +96,9 @@ public record OverlandPath(
     way.add(outletId.isEmpty() ? "leaves the known ground" : "runs into outlet " + outletId);
     StringBuilder say =
         new StringBuilder(
-            String.format(Locale.ROOT, "while it is blocked, the water of %.0f m2%s ",
+            String.format(
+                Locale.ROOT,
+                "while it is blocked, the water of %.0f m2%s ",
                 areaM2,
                 filled.isEmpty()
                     ? ""
