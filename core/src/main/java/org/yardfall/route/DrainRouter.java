@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.DrainLimits;
@@ -160,13 +161,18 @@ public final class DrainRouter {
       branches.add(new Route.Branch(branch.get(), junction));
       total += cost.laid(branch.get());
     }
-    List<Route.Branch> joined = new ArrayList<>();
-    for (int i = 1; i < lines.size(); i++) {
-      joined.addAll(serve(collectors.get(i), lines.get(i), main.get(), b, cost, unserved, 0));
-    }
-    for (Route.Branch branch : joined) {
-      branches.add(branch);
-      total += cost.laid(branch.line());
+    Junctions junctions = new Junctions(ground, main.get(), b);
+    List<Served> served =
+        IntStream.range(1, lines.size())
+            .parallel()
+            .mapToObj(i -> serve(collectors.get(i), lines.get(i), junctions, b, cost, 0))
+            .toList();
+    for (Served each : served) {
+      unserved.addAll(each.unserved());
+      for (Route.Branch branch : each.branches()) {
+        branches.add(branch);
+        total += cost.laid(branch.line());
+      }
     }
     branches.sort(Comparator.comparingDouble(Route.Branch::junctionM));
     notes.addAll(LineNotes.of(line, b, lowest, main.get(), kind()));
@@ -191,35 +197,36 @@ public final class DrainRouter {
         : line;
   }
 
+  /** The branches that join a further line, and what of it cannot be joined. */
+  private record Served(List<Route.Branch> branches, List<LineString> unserved) {}
+
   /**
    * Joins a further line to the main line; one that cannot be joined whole is served in parts, each
-   * by a branch of its own. What cannot be joined at all is added to the unserved.
+   * by a branch of its own.
    */
-  private List<Route.Branch> serve(
+  private Served serve(
       LineString line,
       CollectorArms arms,
-      DrainLine main,
+      Junctions junctions,
       Bounds b,
       StepCost cost,
-      List<LineString> unserved,
       int splits) {
-    Optional<Route.Branch> whole = join(arms, main, b, cost);
+    Optional<Route.Branch> whole = join(arms, junctions, b, cost);
     if (whole.isPresent()) {
-      return List.of(whole.get());
+      return new Served(List.of(whole.get()), List.of());
     }
     List<LineString> parts = splits < MOST_SPLITS ? parts(line, arms, b, cost) : List.of();
     if (parts.size() < 2) {
-      unserved.add(line);
-      return List.of();
+      return new Served(List.of(), List.of(line));
     }
     List<Route.Branch> branches = new ArrayList<>();
     List<LineString> left = new ArrayList<>();
     for (LineString part : parts) {
-      branches.addAll(
-          serve(part, new CollectorArms(ground, part), main, b, cost, left, splits + 1));
+      Served served = serve(part, new CollectorArms(ground, part), junctions, b, cost, splits + 1);
+      branches.addAll(served.branches());
+      left.addAll(served.unserved());
     }
-    unserved.addAll(branches.isEmpty() ? List.of(line) : left);
-    return branches;
+    return new Served(branches, branches.isEmpty() ? List.of(line) : left);
   }
 
   /** A line broken at its high ground, or else at the place to which both its arms fall. */
@@ -241,30 +248,21 @@ public final class DrainRouter {
   }
 
   /** Leads a further line to the main line, where it must arrive no lower than the main lies. */
-  private Optional<Route.Branch> join(CollectorArms arms, DrainLine main, Bounds b, StepCost cost) {
-    List<OutletTarget> junctions = new ArrayList<>();
-    List<Double> stations = new ArrayList<>();
-    double last = Double.NEGATIVE_INFINITY;
-    for (Station s : main.stations()) {
-      boolean near = main.lengthM() - s.stationM() < ground.settings().daylightM();
-      if (s.span() == Station.Span.OPEN && s.stationM() - last > 1 && !near) {
-        junctions.add(
-            new OutletTarget(
-                "junction", new Coordinate(s.x(), s.y()), s.invertM(), OutletTarget.End.PIPE));
-        stations.add(s.stationM());
-        last = s.stationM();
-      }
-    }
+  private Optional<Route.Branch> join(
+      CollectorArms arms, Junctions junctions, Bounds b, StepCost cost) {
     List<CollectorArms.Exit> ends = arms.ends(b, cost);
-    return trunk(ends, junctions, b, cost, GravityReachFinder.find(ground, junctions, b))
+    if (ends.stream().noneMatch(junctions::mayTake)) {
+      return Optional.empty();
+    }
+    return trunk(ends, junctions.targets(), b, cost, junctions.reach())
         .flatMap(
             trunk -> {
               CollectorArms.Exit exit = ends.get(trunk.start());
-              OutletTarget target = junctions.get(trunk.outlet());
+              OutletTarget target = junctions.targets().get(trunk.outlet());
               List<Coordinate> straight =
                   Straightener.straighten(ground, b, cost, target, exit.invertM(), trunk.points());
               return GradeLine.lay(mainLine(exit, straight, target, b), b, target.invertM(), kind())
-                  .map(line -> new Route.Branch(line, stations.get(trunk.outlet())));
+                  .map(line -> new Route.Branch(line, junctions.stationM(trunk.outlet())));
             });
   }
 

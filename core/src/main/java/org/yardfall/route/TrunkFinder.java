@@ -322,7 +322,7 @@ final class TrunkFinder {
       return false;
     }
     for (int l = first[labelCell[at]]; l >= 0; l = labelNext[l]) {
-      if (labelDone[l] && covers(l, labelDirection[at], labelInvert[at], labelCost[at])) {
+      if (labelDone[l] && covers(l, labelDirection[at], rounded(labelInvert[at]), labelCost[at])) {
         return true;
       }
     }
@@ -342,15 +342,16 @@ final class TrunkFinder {
     if (!(invert >= reachM[cell] - EPSILON_M) || toGo[cell] == Double.POSITIVE_INFINITY) {
       return;
     }
+    double least = rounded(invert);
     for (int l = first[cell]; l >= 0; l = labelNext[l]) {
-      if (covers(l, direction, invert, total)) {
+      if (covers(l, direction, least, total)) {
         return;
       }
     }
     int before = -1;
     int mine = label(cell, direction, invert, total, parent);
     for (int l = first[cell]; l >= 0; l = labelNext[l]) {
-      if (covers(mine, labelDirection[l], labelInvert[l], labelCost[l])) {
+      if (covers(mine, labelDirection[l], rounded(labelInvert[l]), labelCost[l])) {
         labelDead[l] = true;
         if (before < 0) {
           first[cell] = labelNext[l];
@@ -366,11 +367,15 @@ final class TrunkFinder {
     heap.add(mine, total + toGo[cell]);
   }
 
-  private boolean covers(int l, int direction, double invert, double total) {
-    double turn = cost.dearerTurn(labelDirection[l], direction);
-    double mine = labelInvert[l];
-    boolean asHigh = stepM == 0 ? mine >= invert : mine >= Math.floor(invert / stepM) * stepM;
-    return asHigh && labelCost[l] + turn <= total;
+  private boolean covers(int l, int direction, double roundedM, double total) {
+    return labelInvert[l] >= roundedM
+        && labelCost[l] <= total
+        && labelCost[l] + cost.dearerTurn(labelDirection[l], direction) <= total;
+  }
+
+  /** The invert that a label must have to be counted as no lower than the given one. */
+  private double rounded(double invertM) {
+    return stepM == 0 ? invertM : Math.floor(invertM / stepM) * stepM;
   }
 
   private int label(int cell, int direction, double invert, double total, int parent) {

@@ -1,0 +1,77 @@
+package org.yardfall.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.locationtech.jts.geom.Coordinate;
+
+/**
+ * The places along a main line where other lines can join it, no lower than it lies. All lines that
+ * join it share its gravity reach, which is found when the first asks; one that lies too low for
+ * every place is told so without it.
+ */
+final class Junctions {
+
+  private static final double EPSILON_M = 1e-9;
+
+  /** Room for rounding, so that no line that can join is ever turned away unseen. */
+  private static final double ROUNDING_M = 1e-6;
+
+  /** Least distance between two places in metres. */
+  private static final double APART_M = 1;
+
+  private final RouteGround ground;
+  private final Bounds bounds;
+  private final List<OutletTarget> targets = new ArrayList<>();
+  private final List<Double> stations = new ArrayList<>();
+  private GravityReach reach;
+
+  /** The junctions of a main line as laid. */
+  Junctions(RouteGround ground, DrainLine main, Bounds bounds) {
+    this.ground = ground;
+    this.bounds = bounds;
+    double last = Double.NEGATIVE_INFINITY;
+    for (Station s : main.stations()) {
+      boolean near = main.lengthM() - s.stationM() < ground.settings().daylightM();
+      if (s.span() == Station.Span.OPEN && s.stationM() - last > APART_M && !near) {
+        targets.add(
+            new OutletTarget(
+                "junction", new Coordinate(s.x(), s.y()), s.invertM(), OutletTarget.End.PIPE));
+        stations.add(s.stationM());
+        last = s.stationM();
+      }
+    }
+  }
+
+  /** The places, as outlets of the lines that join there. */
+  List<OutletTarget> targets() {
+    return targets;
+  }
+
+  /** Station in metres on the main line of the place with the given index. */
+  double stationM(int target) {
+    return stations.get(target);
+  }
+
+  /**
+   * Whether a pipe from the exit would arrive high enough somewhere if it fell at the least grade
+   * on the straight line there; where not, no way round does either.
+   */
+  boolean mayTake(CollectorArms.Exit exit) {
+    for (OutletTarget target : targets) {
+      double fallM = bounds.minGrade() * exit.at().distance(target.at());
+      double least = target.invertM() - bounds.outletLoweredM() - EPSILON_M - ROUNDING_M;
+      if (exit.invertM() - fallM >= least) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** The gravity reach of all places together. */
+  synchronized GravityReach reach() {
+    if (reach == null) {
+      reach = GravityReachFinder.find(ground, targets, bounds);
+    }
+    return reach;
+  }
+}
