@@ -17,7 +17,8 @@
  * both arms of the line can let their water go is a start; the trunk from there is the cheapest on
  * the graph, with the pipe as high as it can lie and the gravity reach telling which ways can still
  * arrive. The stair-steps of the grid are then straightened out, every new stretch judged anew, and
- * {@link org.yardfall.route.GradeLine} lays the pipe in the fewest straight grades.
+ * {@link org.yardfall.route.GradeLine} lays the pipe in the fewest straight grades, and of all such
+ * pipes the one with the least digging; or with the least digging of all, where that is asked for.
  *
  * <p>What to take the water from is told by a collector of each kind ({@code LotCollectors}): the
  * property line, the house, the low spots, and where the user says so a swale that is levelled or
