@@ -95,6 +95,11 @@ final class GeoTiffHeader {
               + "), which cannot be read here",
           "convert it, for example: gdal_translate -co COMPRESS=DEFLATE in.tif out.tif");
     }
+    if (number(BaselineTIFFTagSet.TAG_PREDICTOR, 1) == 2 && type == SampleType.FLOAT64) {
+      throw bad(
+          "it is stored as differences (TIFF predictor 2 of 64-bit cells), which cannot be read here",
+          "convert it, for example: gdal_translate -co COMPRESS=DEFLATE in.tif out.tif");
+    }
     if (number(BaselineTIFFTagSet.TAG_ORIENTATION, 1) != 1) {
       throw bad(
           "its cells are stored turned or mirrored (TIFF orientation "

@@ -45,6 +45,19 @@ class RasterEncodingTest {
   }
 
   @ParameterizedTest
+  @ValueSource(strings = {"deflate", "lzw", "zstd"})
+  void everyCodecReadsTheSameWithEveryPredictor(String codec) {
+    for (String predictor : new String[] {"1", "2", "3"}) {
+      String name = "small_" + codec + "_pred" + predictor + ".tif";
+      float[] z = read(name).ground().z();
+      assertEquals(64, z.length, name);
+      for (int i = 0; i < z.length; i++) {
+        assertEquals(GROUND[i / 8 * 48 + i % 8], z[i], name);
+      }
+    }
+  }
+
+  @ParameterizedTest
   @ValueSource(strings = {"no_crs.tif", "world_file.tif"})
   void aRasterWithoutACrsReadsTheSameInTheOneGiven(String name) {
     ElevationSource source =

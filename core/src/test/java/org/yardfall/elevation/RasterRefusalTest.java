@@ -33,6 +33,7 @@ class RasterRefusalTest {
     "complex.tif, complex numbers",
     "picture.tif, colour picture",
     "lerc.tif, LERC",
+    "small_lzw_pred2_float64.tif, TIFF predictor 2 of 64-bit cells",
     "mirrored.tif, stored turned or mirrored (TIFF orientation 4)",
     "moon.tif, radius 1737 km",
     "all_nodata.tif, all its cells are NoData",

@@ -90,6 +90,15 @@ t = lidar.GetGeoTransform()
 create("no_crs.tif", z, gdal.GDT_Float32, t, None)
 south_up = (t[0], t[1], 0, t[3] + t[5] * SIZE, 0, -t[5])
 create("south_up.tif", z[::-1], gdal.GDT_Float32, south_up, "EPSG:3794")
+# The same 8 by 8 cells in every codec with every predictor; 64-bit floats with differences.
+for codec in ("DEFLATE", "LZW", "ZSTD"):
+    for predictor in (1, 2, 3):
+        options = ["COMPRESS=" + codec, "PREDICTOR=%d" % predictor]
+        create("small_%s_pred%d.tif" % (codec.lower(), predictor), z[:8, :8], gdal.GDT_Float32, t,
+               "EPSG:3794", options)
+create("small_lzw_pred2_float64.tif", z[:8, :8], gdal.GDT_Float64, t, "EPSG:3794",
+       ["COMPRESS=LZW", "PREDICTOR=2"])
+
 hole = z.copy()
 hole[10:14, 20:26] = -9999
 create("hole_undeclared.tif", hole, gdal.GDT_Float32, t, "EPSG:3794")
