@@ -17,6 +17,13 @@ final class LedgerNotes {
     all.addAll(cover.assumptions());
     all.add(
         new Assumption(
+            "shares of the neighbours",
+            "by steepest descent to one of eight neighbours: on even ground that slopes obliquely"
+                + " to the grid, up to 22.5° beside the true way, so that along a side nearly with"
+                + " the slope water may be counted to the wrong neighbour",
+            "geometry of the square grid"));
+    all.add(
+        new Assumption(
             "runoff coefficients", "by cover, soil group and slope", RationalMethod.SOURCE));
     if (storm.twoYear24hM().isEmpty()) {
       all.add(

@@ -166,6 +166,10 @@ public final class EvidencePage {
                 + " otherwise.",
             units.elevation(result.terrain().accuracyM())));
     limits.add(
+        "Water is led from cell to cell in one of eight directions. On even ground that slopes"
+            + " obliquely to the grid it may run up to 22.5° beside its true way: along a side of"
+            + " the lot that runs nearly with the slope, which neighbour it comes from is unsure.");
+    limits.add(
         "The ground is as it was when it was measured. Walls, fences, kerbs, pipes and gutters"
             + " count only as far as the data hold them.");
     limits.add("What the ground was like before, or who changed it, the data do not show.");

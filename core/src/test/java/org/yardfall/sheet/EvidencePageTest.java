@@ -45,7 +45,13 @@ class EvidencePageTest {
     }
     for (String part :
         List.of(
-            "data:image/png;base64,", "dem.tif", "accuracy", "NEH 630", "parcel 1", "not tell")) {
+            "data:image/png;base64,",
+            "dem.tif",
+            "accuracy",
+            "NEH 630",
+            "parcel 1",
+            "not tell",
+            "eight directions")) {
       assertTrue(page.contains(part), part);
     }
     // Evidence of what the ground does, and no word on who is to blame; nothing from elsewhere.
