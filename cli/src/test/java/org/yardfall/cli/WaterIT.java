@@ -112,8 +112,11 @@ class WaterIT {
             + "[500020,5000020],[500020,5000010]]]}}]}");
     Files.writeString(yard.resolve("spouts.geojson"), spout(500_030.4));
     String site =
-        "elevation: { files: [ridge.asc], accuracy: 0.05 m }\nbuildings: { file: house.geojson }\n"
-            + "storm: { depth: 50 mm, duration: 24 h }\n";
+        """
+        elevation: { files: [ridge.asc], accuracy: 0.05 m }
+        buildings: { file: house.geojson }
+        storm: { depth: 50 mm, duration: 24 h }
+        """;
     Files.writeString(yard.resolve("drip.yml"), site);
     Files.writeString(yard.resolve("spout.yml"), site + "downspouts: { file: spouts.geojson }\n");
     run("drip", "drip.yml");

@@ -97,7 +97,7 @@ class PipeSizerTest {
                 ? yard.slabs.get(0).thicknessM() + 0.1
                 : Math.min(yard.limits.minCoverM(), end.coverM());
         assertTrue(
-            cover >= asked - 1e-9 || bored && s.pipe().nominalIn() == planned.nominalIn(),
+            cover >= asked - 1e-9 || (bored && s.pipe().nominalIn() == planned.nominalIn()),
             s + " has " + cover);
       }
     }

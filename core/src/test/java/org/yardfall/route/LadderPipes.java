@@ -11,7 +11,6 @@ import java.util.List;
 final class LadderPipes {
 
   private final Corridor c;
-  private final double rungM;
   private final double slackM;
   private final boolean drops;
   private final List<double[]> rungs = new ArrayList<>();
@@ -23,7 +22,6 @@ final class LadderPipes {
    */
   LadderPipes(Corridor corridor, double rungM, double slackM, boolean drops) {
     this.c = corridor;
-    this.rungM = rungM;
     this.slackM = slackM;
     this.drops = drops;
     for (int i = 0; i < c.size(); i++) {

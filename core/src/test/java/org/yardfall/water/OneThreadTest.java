@@ -67,8 +67,9 @@ class OneThreadTest {
     double holes = random.nextBoolean() ? 0.001 : 0;
     float[] z = new float[COLS * ROWS];
     for (int c = 0; c < z.length; c++) {
-      double height =
-          Math.sin(c % COLS / wave) + Math.cos(c / COLS / (wave + 3)) + 0.3 * random.nextDouble();
+      int row = c / COLS;
+      int col = c % COLS;
+      double height = Math.sin(col / wave) + Math.cos(row / (wave + 3)) + 0.3 * random.nextDouble();
       z[c] = random.nextDouble() < holes ? Float.NaN : (float) (Math.rint(height / stepM) * stepM);
     }
     return new ElevationGrid(new GridFrame(COLS, ROWS, 0, ROWS * 0.3, 0.3), z);

@@ -101,7 +101,7 @@ class StandingWaterFinderTest {
             (x, y) ->
                 x < 1 || x > 49 || y < 1 || y > 29
                     ? 20
-                    : ground.z()[(int) (30 - y) * 50 + (int) x]);
+                    : ground.z()[((int) (30 - y)) * 50 + (int) x]);
     Building house = Grids.house(20, 10, 30, 20);
     double[] runoff = new double[50 * 30];
     for (int c : CellsWithin.of(walled.frame(), house.outline())) {

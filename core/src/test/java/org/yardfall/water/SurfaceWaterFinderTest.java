@@ -323,7 +323,7 @@ class SurfaceWaterFinderTest {
     for (int row = 0; row < 30; row++) {
       for (int col = 0; col < 40; col++) {
         boolean roof = col >= 15 && col < 25 && row >= 10 && row < 20;
-        boolean spout = row == 20 && col == 25 || row == 10 && col == 14;
+        boolean spout = (row == 20 && col == 25) || (row == 10 && col == 14);
         assertEquals(roof ? 0 : spout ? 51 : 1, ground[row * 40 + col], 1e-12);
       }
     }
