@@ -94,7 +94,8 @@ class StormTableIT {
       assertTrue(text.contains("the 25-year storm of 4.35 in in 24 h"), "not on the sheet");
     }
     assertTrue(
-        Files.readString(folder.resolve("us/review.html")).contains("the 25-year storm of 4.35 in"));
+        Files.readString(folder.resolve("us/review.html"))
+            .contains("the 25-year storm of 4.35 in"));
     assertTrue(Files.readString(folder.resolve("us/site.yml")).contains("return-period: 25"));
   }
 
