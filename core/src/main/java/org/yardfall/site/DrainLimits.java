@@ -88,6 +88,15 @@ public record DrainLimits(
 
   /** The same with a pipe of other diameters in metres. */
   public DrainLimits withPipe(double outsideM, double insideM) {
+    return with(outsideM, insideM, gradeLine);
+  }
+
+  /** The same with the pipe laid in another way. */
+  public DrainLimits withGradeLine(GradeLine laid) {
+    return with(pipeOutsideM, pipeInsideM, laid);
+  }
+
+  private DrainLimits with(double outsideM, double insideM, GradeLine laid) {
     return new DrainLimits(
         minGrade,
         maxGrade,
@@ -98,23 +107,6 @@ public record DrainLimits(
         trenchWidthM,
         outsideM,
         insideM,
-        verticalClearanceM,
-        boreMaxLengthM,
-        gradeLine);
-  }
-
-  /** The same with the pipe laid in another way. */
-  public DrainLimits withGradeLine(GradeLine laid) {
-    return new DrainLimits(
-        minGrade,
-        maxGrade,
-        minCoverM,
-        maxDepthM,
-        setbackM,
-        fromBuildingM,
-        trenchWidthM,
-        pipeOutsideM,
-        pipeInsideM,
         verticalClearanceM,
         boreMaxLengthM,
         laid);

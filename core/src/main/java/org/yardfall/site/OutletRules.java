@@ -67,6 +67,15 @@ public record OutletRules(
 
   /** The same with another head for lids. */
   public OutletRules withLidLoss(double headM) {
+    return with(headM, pumped);
+  }
+
+  /** The same for water that is pumped. */
+  public OutletRules withPump() {
+    return with(lidLossM, true);
+  }
+
+  private OutletRules with(double headM, boolean lifted) {
     return new OutletRules(
         fromHouseM,
         fromLineM,
@@ -74,23 +83,7 @@ public record OutletRules(
         dryWellFromHouseM,
         dryWellConductivityMS,
         headM,
-        pumped,
-        pumpedToStreet,
-        splashBlockSlope,
-        steepestSlope,
-        freeboardM);
-  }
-
-  /** The same for water that is pumped. */
-  public OutletRules withPump() {
-    return new OutletRules(
-        fromHouseM,
-        fromLineM,
-        fromRightOfWayM,
-        dryWellFromHouseM,
-        dryWellConductivityMS,
-        lidLossM,
-        true,
+        lifted,
         pumpedToStreet,
         splashBlockSlope,
         steepestSlope,

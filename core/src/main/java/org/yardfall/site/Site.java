@@ -2,6 +2,7 @@ package org.yardfall.site;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.stream.Stream;
 
 /**
@@ -122,12 +123,12 @@ public record Site(
 
   /** The same site with other limits. */
   public Site withDrain(DrainLimits limits) {
-    return with(outlets, limits, outletRules, pinned);
+    return changed(site -> site.drain = limits);
   }
 
   /** The same site with other outlets. */
   public Site withOutlets(List<Outlet> others) {
-    return with(others, drain, outletRules, pinned);
+    return changed(site -> site.outlets = others);
   }
 
   /**
@@ -143,29 +144,13 @@ public record Site(
       List<Building> moreBuildings,
       List<Assumption> said,
       List<String> warned) {
-    return new Site(
-        name,
-        crs,
-        lot,
-        parcels,
-        joined(buildings, moreBuildings),
-        obstacles,
-        crossings,
-        joined(outlets, moreOutlets),
-        surfaces,
-        openings,
-        soil,
-        storm,
-        drain,
-        prices,
-        elevation,
-        outletRules,
-        pinned,
-        seeps,
-        levelled,
-        joined(assumptions, said),
-        joined(warnings, warned),
-        inputs);
+    return changed(
+        site -> {
+          site.outlets = joined(outlets, moreOutlets);
+          site.buildings = joined(buildings, moreBuildings);
+          site.assumptions = joined(assumptions, said);
+          site.warnings = joined(warnings, warned);
+        });
   }
 
   private static <T> List<T> joined(List<T> own, List<T> more) {
@@ -174,146 +159,41 @@ public record Site(
 
   /** The same site under other rules for outlets. */
   public Site withOutletRules(OutletRules rules) {
-    return with(outlets, drain, rules, pinned);
+    return changed(site -> site.outletRules = rules);
   }
 
   /** The same site for a reader of a system of units: see {@link Prices#readIn}. */
   public Site readIn(UnitSystem system) {
-    return new Site(
-        name,
-        crs,
-        lot,
-        parcels,
-        buildings,
-        obstacles,
-        crossings,
-        outlets,
-        surfaces,
-        openings,
-        soil,
-        storm,
-        drain,
-        prices.readIn(system),
-        elevation,
-        outletRules,
-        pinned,
-        seeps,
-        levelled,
-        assumptions,
-        warnings,
-        inputs);
+    return changed(site -> site.prices = prices.readIn(system));
   }
 
   /** The same site on other ground, in the same working CRS. */
   public Site withElevation(ElevationInput ground) {
-    return new Site(
-        name,
-        crs,
-        lot,
-        parcels,
-        buildings,
-        obstacles,
-        crossings,
-        outlets,
-        surfaces,
-        openings,
-        soil,
-        storm,
-        drain,
-        prices,
-        ground,
-        outletRules,
-        pinned,
-        seeps,
-        levelled,
-        assumptions,
-        warnings,
-        inputs);
+    return changed(site -> site.elevation = ground);
   }
 
   /** The same site with other drains drawn. */
   public Site withPinned(List<PinnedLine> lines) {
-    return with(outlets, drain, outletRules, lines);
-  }
-
-  private Site with(
-      List<Outlet> outlets, DrainLimits limits, OutletRules rules, List<PinnedLine> lines) {
-    return new Site(
-        name,
-        crs,
-        lot,
-        parcels,
-        buildings,
-        obstacles,
-        crossings,
-        outlets,
-        surfaces,
-        openings,
-        soil,
-        storm,
-        limits,
-        prices,
-        elevation,
-        rules,
-        lines,
-        seeps,
-        levelled,
-        assumptions,
-        warnings,
-        inputs);
+    return changed(site -> site.pinned = lines);
   }
 
   /** The same site without its slabs, to see what they cost. */
   public Site withoutSlabs() {
-    return new Site(
-        name,
-        crs,
-        lot,
-        parcels,
-        buildings,
-        obstacles,
-        List.of(),
-        outlets,
-        surfaces,
-        openings,
-        soil,
-        storm,
-        drain,
-        prices,
-        elevation,
-        outletRules,
-        pinned,
-        seeps,
-        levelled,
-        assumptions,
-        warnings,
-        inputs);
+    return changed(site -> site.crossings = List.of());
   }
 
   /** The same site with other wet patches and other swales to level. */
   public Site withGroundWork(List<Seep> wet, List<LevelledSwale> swales) {
-    return new Site(
-        name,
-        crs,
-        lot,
-        parcels,
-        buildings,
-        obstacles,
-        crossings,
-        outlets,
-        surfaces,
-        openings,
-        soil,
-        storm,
-        drain,
-        prices,
-        elevation,
-        outletRules,
-        pinned,
-        wet,
-        swales,
-        assumptions,
-        warnings,
-        inputs);
+    return changed(
+        site -> {
+          site.seeps = wet;
+          site.levelled = swales;
+        });
+  }
+
+  private Site changed(Consumer<SiteDraft> change) {
+    SiteDraft draft = new SiteDraft(this);
+    change.accept(draft);
+    return draft.site();
   }
 }

@@ -80,33 +80,34 @@ final class SiteAssembler {
     List<Outlet> placed = outlets(outlets);
     assumptions.addAll(
         OutletRulesSection.deciding(request.assumedRules(), placed, !parcels.isEmpty()));
-    Site site =
-        new Site(
-            request.name(),
-            plane,
-            lot < 0 || lot >= parcels.size() ? Optional.empty() : Optional.of(parcels.get(lot)),
-            parcels,
-            Downspout.given(
-                features(buildings, inputs.buildings(), GroundFeatures::buildings),
-                features(downspouts, inputs.downspouts(), GroundFeatures::downspouts),
-                problems),
-            features(obstacles, inputs.obstacles(), GroundFeatures::obstacles),
-            features(crossings, inputs.crossings(), GroundFeatures::crossings),
-            placed,
-            features(surfaces, inputs.surfaces(), GroundFeatures::surfaces),
-            features(openings, inputs.openings(), GroundFeatures::openings),
-            request.soil(),
-            request.storm(),
-            request.drain(),
-            request.prices(),
-            request.elevation(),
-            request.outletRules(),
-            features(pinned, inputs.pinned(), GroundFeatures::pinned),
-            features(seeps, inputs.seeps(), GroundFeatures::seeps),
-            features(levelled, inputs.levelled(), GroundFeatures::levelled),
-            assumptions,
-            warnings,
-            inputs);
+    SiteDraft draft = new SiteDraft();
+    draft.name = request.name();
+    draft.crs = plane;
+    draft.parcels = parcels;
+    draft.lot = lot < 0 || lot >= parcels.size() ? Optional.empty() : Optional.of(parcels.get(lot));
+    draft.buildings =
+        Downspout.given(
+            features(buildings, inputs.buildings(), GroundFeatures::buildings),
+            features(downspouts, inputs.downspouts(), GroundFeatures::downspouts),
+            problems);
+    draft.obstacles = features(obstacles, inputs.obstacles(), GroundFeatures::obstacles);
+    draft.crossings = features(crossings, inputs.crossings(), GroundFeatures::crossings);
+    draft.outlets = placed;
+    draft.surfaces = features(surfaces, inputs.surfaces(), GroundFeatures::surfaces);
+    draft.openings = features(openings, inputs.openings(), GroundFeatures::openings);
+    draft.soil = request.soil();
+    draft.storm = request.storm();
+    draft.drain = request.drain();
+    draft.prices = request.prices();
+    draft.elevation = request.elevation();
+    draft.outletRules = request.outletRules();
+    draft.pinned = features(pinned, inputs.pinned(), GroundFeatures::pinned);
+    draft.seeps = features(seeps, inputs.seeps(), GroundFeatures::seeps);
+    draft.levelled = features(levelled, inputs.levelled(), GroundFeatures::levelled);
+    draft.assumptions = assumptions;
+    draft.warnings = warnings;
+    draft.inputs = inputs;
+    Site site = draft.site();
     checkOutlets(site.outlets());
     if (!site.elevation().shotInput().mayShowOutlets()) {
       problems.attempt(() -> PinnedTargets.checked(site));

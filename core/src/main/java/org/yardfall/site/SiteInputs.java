@@ -47,31 +47,20 @@ public record SiteInputs(
 
   /** The same files, another lot. */
   SiteInputs withLot(String id) {
-    return new SiteInputs(
-        crs,
-        ortho,
-        parcels,
-        id,
-        rightOfWay,
-        buildings,
-        obstacles,
-        crossings,
-        outlets,
-        surfaces,
-        openings,
-        pinned,
-        seeps,
-        levelled,
-        downspouts);
+    return with(id, pinned);
   }
 
   /** The same files, other drains drawn. */
   SiteInputs withPinned(LayerSource lines) {
+    return with(lot, lines);
+  }
+
+  private SiteInputs with(String lotId, LayerSource drawn) {
     return new SiteInputs(
         crs,
         ortho,
         parcels,
-        lot,
+        lotId,
         rightOfWay,
         buildings,
         obstacles,
@@ -79,7 +68,7 @@ public record SiteInputs(
         outlets,
         surfaces,
         openings,
-        lines,
+        drawn,
         seeps,
         levelled,
         downspouts);
