@@ -60,32 +60,6 @@ public record DrainLimits(
     return rockDepthM - BED_M - (pipeOutsideM - pipeInsideM) / 2;
   }
 
-  /** Limits with the usual vertical clearance and bore, laid in the fewest grades. */
-  public DrainLimits(
-      double minGrade,
-      double maxGrade,
-      double minCoverM,
-      double maxDepthM,
-      double setbackM,
-      double fromBuildingM,
-      double trenchWidthM,
-      double pipeOutsideM,
-      double pipeInsideM) {
-    this(
-        minGrade,
-        maxGrade,
-        minCoverM,
-        maxDepthM,
-        setbackM,
-        fromBuildingM,
-        trenchWidthM,
-        pipeOutsideM,
-        pipeInsideM,
-        USUAL_VERTICAL_CLEARANCE_M,
-        USUAL_BORE_MAX_LENGTH_M,
-        GradeLine.FEWEST_GRADES);
-  }
-
   /** The same with a pipe of other diameters in metres. */
   public DrainLimits withPipe(double outsideM, double insideM) {
     return with(outsideM, insideM, gradeLine);

@@ -55,50 +55,6 @@ public record Site(
     List<String> warnings,
     SiteInputs inputs) {
 
-  /** A site made in memory, from no files, with the usual rules for outlets and nothing drawn. */
-  public Site(
-      String name,
-      WorkingCrs crs,
-      Optional<Parcel> lot,
-      List<Parcel> parcels,
-      List<Building> buildings,
-      List<Obstacle> obstacles,
-      List<Crossing> crossings,
-      List<Outlet> outlets,
-      List<Surface> surfaces,
-      List<FlowOpening> openings,
-      Soil soil,
-      StormInput storm,
-      DrainLimits drain,
-      Prices prices,
-      ElevationInput elevation,
-      List<Assumption> assumptions,
-      List<String> warnings) {
-    this(
-        name,
-        crs,
-        lot,
-        parcels,
-        buildings,
-        obstacles,
-        crossings,
-        outlets,
-        surfaces,
-        openings,
-        soil,
-        storm,
-        drain,
-        prices,
-        elevation,
-        OutletRules.usual(),
-        List.of(),
-        List.of(),
-        List.of(),
-        assumptions,
-        warnings,
-        SiteInputs.NONE);
-  }
-
   /** Keeps the lists to itself. */
   public Site {
     parcels = List.copyOf(parcels);

@@ -1,7 +1,6 @@
 package org.yardfall.benchmark;
 
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
@@ -40,13 +39,11 @@ import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
-import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
-import org.yardfall.site.Soil;
-import org.yardfall.site.StormInput;
-import org.yardfall.site.WorkingCrs;
 import org.yardfall.trench.MetrePrice;
 import org.yardfall.water.SurfaceWater;
 import org.yardfall.water.SurfaceWaterFinder;
@@ -95,7 +92,7 @@ public class RouteBenchmark {
       z[n] = (float) (100 + 0.008 * y + 0.04 * random.nextDouble());
     }
     ground = new ElevationGrid(frame, z);
-    DrainLimits limits = new DrainLimits(0.005, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.116, 0.102);
+    DrainLimits limits = Given.limits(0.005, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.116, 0.102);
     Outlet basin =
         new Outlet(
             "CB",
@@ -108,29 +105,20 @@ public class RouteBenchmark {
     Parcel own = new Parcel("own", box(0, 0, width, depth));
     double mid = width / 2;
     site =
-        new Site(
-            "invented",
-            new WorkingCrs(null, "local", 1),
-            Optional.of(own),
-            List.of(own, new Parcel("next", box(width, 0, width + 30, depth))),
-            List.of(
-                new Building(
-                    "house",
-                    box(mid - 6, depth / 2 - 5, mid + 6, depth / 2 + 5),
-                    OptionalDouble.empty())),
-            List.of(),
-            List.of(new Crossing("drive", box(mid - 5, 0, mid - 2, depth / 2 - 5), 0.1, 0.1)),
-            List.of(basin),
-            List.of(),
-            List.of(),
-            new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty()),
-            new StormInput(
-                OptionalDouble.empty(), OptionalDouble.empty(), null, OptionalDouble.empty()),
-            limits,
-            new Prices(Map.of()),
-            null,
-            List.of(),
-            List.of());
+        MadeUpSite.site()
+            .lot(own)
+            .parcels(List.of(own, new Parcel("next", box(width, 0, width + 30, depth))))
+            .buildings(
+                List.of(
+                    new Building(
+                        "house",
+                        box(mid - 6, depth / 2 - 5, mid + 6, depth / 2 + 5),
+                        OptionalDouble.empty())))
+            .crossings(
+                List.of(new Crossing("drive", box(mid - 5, 0, mid - 2, depth / 2 - 5), 0.1, 0.1)))
+            .outlets(List.of(basin))
+            .drain(limits)
+            .make();
     RouteSettings settings = RouteSettings.defaults(limits);
     route = RouteGround.of(site, ground, settings);
     targets = List.of(OutletTarget.of(basin, route));

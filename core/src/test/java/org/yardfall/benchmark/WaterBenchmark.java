@@ -2,7 +2,6 @@ package org.yardfall.benchmark;
 
 import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
@@ -17,6 +16,7 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.Terrain;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Site;
 import org.yardfall.water.Filling;
 import org.yardfall.water.SurfaceWater;
@@ -48,25 +48,7 @@ public class WaterBenchmark {
   public void makeGround() {
     ground = FractalGround.of(side, 1);
     terrain = new Terrain(ground, List.of(), 0.1, true, 0, "", List.of(), List.of());
-    site =
-        new Site(
-            "",
-            null,
-            Optional.empty(),
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            null,
-            null,
-            null,
-            null,
-            null,
-            List.of(),
-            List.of());
+    site = MadeUpSite.site().make();
   }
 
   /** Filling alone. */

@@ -27,7 +27,7 @@ import org.yardfall.route.Station;
 import org.yardfall.runoff.RationalMethod;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Crossing;
-import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Soil;
 import org.yardfall.site.Surface;
 import org.yardfall.site.UnitSystem;
@@ -81,7 +81,7 @@ class DrainDesignerTest {
     Yard yard = new Yard();
     yard.rainM = 0.6;
     // Cover at the limit everywhere: the next pipe's crown would stand too high.
-    yard.limits = new DrainLimits(0.005, 0.2, 0.38, 1.5, 0.3, 0.9, 0.4572, 0.11684, 0.1016);
+    yard.limits = Given.limits(0.005, 0.2, 0.38, 1.5, 0.3, 0.9, 0.4572, 0.11684, 0.1016);
     yard.grade = 0.0005;
     DrainDesign design = yard.design();
     assertTrue(design.overloaded());
@@ -149,7 +149,7 @@ class DrainDesignerTest {
   void groundwaterIsAddedWhereTheSoilIsKnown() {
     Yard yard = new Yard();
     double dry = yard.design().outletM3S();
-    yard.soil = new Soil('D', OptionalDouble.of(1e-5), null, OptionalDouble.of(100.2));
+    yard.soil = Given.soil('D', OptionalDouble.of(1e-5), OptionalDouble.of(100.2));
     double wet = yard.design().outletM3S();
     assertTrue(wet > dry);
     assertTrue(
@@ -399,7 +399,7 @@ class DrainDesignerTest {
   @Test
   void aPipeLargerThanTheTrenchIsRefused() {
     Yard yard = new Yard();
-    yard.limits = new DrainLimits(0.005, 0.2, 0.15, 1.5, 0.3, 0.9, 0.10, 0.11684, 0.1016);
+    yard.limits = Given.limits(0.005, 0.2, 0.15, 1.5, 0.3, 0.9, 0.10, 0.11684, 0.1016);
     assertThrows(BadInputException.class, yard::design);
   }
 

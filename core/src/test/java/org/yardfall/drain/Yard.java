@@ -23,7 +23,8 @@ import org.yardfall.runoff.Storm;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
-import org.yardfall.site.ElevationInput;
+import org.yardfall.site.Given;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
@@ -31,8 +32,6 @@ import org.yardfall.site.Prices;
 import org.yardfall.site.Prices.Item;
 import org.yardfall.site.Site;
 import org.yardfall.site.Soil;
-import org.yardfall.site.StormInput;
-import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.SurfaceWater;
@@ -51,7 +50,7 @@ final class Yard {
   /** Toward the south in the flow field. */
   private static final byte SOUTH = 6;
 
-  DrainLimits limits = new DrainLimits(0.005, 0.2, 0.15, 1.5, 0.3, 0.9, 0.4572, 0.11684, 0.1016);
+  DrainLimits limits = Given.limits(0.005, 0.2, 0.15, 1.5, 0.3, 0.9, 0.4572, 0.11684, 0.1016);
   Map<Item, Double> prices = prices();
   Optional<Prices.StoneUnit> stoneSoldBy = Optional.empty();
   List<Obstacle> obstacles = new ArrayList<>();
@@ -63,7 +62,7 @@ final class Yard {
   Outlet.Kind outletKind = Outlet.Kind.DITCH;
   Coordinate outletAt = new Coordinate(60, 19);
   Polygon lot = box(0, 0, 60, 20);
-  Soil soil = new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty());
+  Soil soil = Given.soil('D');
   double rainM = 0.03;
   double grade = 0.01;
   byte[] toward = new byte[FRAME.size()];
@@ -91,27 +90,21 @@ final class Yard {
   Site site() {
     Parcel lot = new Parcel("7", this.lot);
     Parcel neighbour = new Parcel("9", box(0, 20, 60, 40));
-    return new Site(
-        "invented yard",
-        new WorkingCrs(null, "local", 1),
-        Optional.of(lot),
-        List.of(lot, neighbour),
-        buildings,
-        obstacles,
-        slabs,
-        List.of(
-            new Outlet("D1", outletKind, outletAt, OptionalDouble.empty(), waterLevelM, lidM, "")),
-        List.of(),
-        List.of(),
-        soil,
-        new StormInput(
-            OptionalDouble.of(rainM), OptionalDouble.of(86_400), null, OptionalDouble.empty()),
-        limits,
-        new Prices(prices, stoneSoldBy),
-        new ElevationInput(
-            List.of(), null, null, OptionalDouble.empty(), "", OptionalDouble.empty(), null),
-        List.of(),
-        List.of());
+    Outlet outlet =
+        new Outlet("D1", outletKind, outletAt, OptionalDouble.empty(), waterLevelM, lidM, "");
+    return MadeUpSite.site()
+        .lot(lot)
+        .parcels(List.of(lot, neighbour))
+        .buildings(buildings)
+        .obstacles(obstacles)
+        .crossings(slabs)
+        .outlets(List.of(outlet))
+        .soil(soil)
+        .storm(Given.storm(rainM))
+        .drain(limits)
+        .prices(new Prices(prices, stoneSoldBy))
+        .elevation(Given.elevation())
+        .make();
   }
 
   static double groundM(double y) {

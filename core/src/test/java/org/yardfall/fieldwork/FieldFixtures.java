@@ -9,13 +9,14 @@ import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.trench.TrenchSection;
 
 /** Invented routes for the tests of field work. */
 final class FieldFixtures {
 
   static final DrainLimits LIMITS =
-      new DrainLimits(0.01, 0.20, 0.15, 1.20, 0.60, 0.90, 0.45, 0.116, 0.102);
+      Given.limits(0.01, 0.20, 0.15, 1.20, 0.60, 0.90, 0.45, 0.116, 0.102);
   static final TrenchSection SECTION = TrenchSection.of(LIMITS);
 
   private FieldFixtures() {}

@@ -5,8 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.DoubleBinaryOperator;
 import org.junit.jupiter.api.Test;
@@ -18,13 +16,10 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.route.Audit;
 import org.yardfall.route.Route;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
-import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
-import org.yardfall.site.Soil;
-import org.yardfall.site.StormInput;
-import org.yardfall.site.WorkingCrs;
 
 /** A plan on an invented raster, held against invented shots of the same yard. */
 class PlanRecheckTest {
@@ -160,24 +155,11 @@ class PlanRecheckTest {
             OptionalDouble.empty(),
             "");
     Parcel own = new Parcel("own", lot);
-    return new Site(
-        "invented",
-        new WorkingCrs(null, "local", 1),
-        Optional.of(own),
-        List.of(own),
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of(outlet),
-        List.of(),
-        List.of(),
-        new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty()),
-        new StormInput(
-            OptionalDouble.empty(), OptionalDouble.empty(), null, OptionalDouble.empty()),
-        FieldFixtures.LIMITS,
-        new Prices(Map.of()),
-        null,
-        List.of(),
-        List.of());
+    return MadeUpSite.site()
+        .lot(own)
+        .parcels(List.of(own))
+        .outlets(List.of(outlet))
+        .drain(FieldFixtures.LIMITS)
+        .make();
   }
 }

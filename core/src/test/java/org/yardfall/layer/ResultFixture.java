@@ -41,15 +41,16 @@ import org.yardfall.site.Crossing;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.ElevationInput;
+import org.yardfall.site.Given;
 import org.yardfall.site.LevelledSwale;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Prices;
 import org.yardfall.site.Seep;
+import org.yardfall.site.ShotInput;
 import org.yardfall.site.Site;
-import org.yardfall.site.SiteInputs;
-import org.yardfall.site.Soil;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.Surface;
 import org.yardfall.site.WorkingCrs;
@@ -118,33 +119,8 @@ public final class ResultFixture {
   /** As {@link #metric()}, on an orthophoto. */
   public static Result onPhoto(Path photo) {
     Result full = metric();
-    Site site = full.site();
     return new Result(
-        new Site(
-            site.name(),
-            site.crs(),
-            site.lot(),
-            site.parcels(),
-            site.buildings(),
-            site.obstacles(),
-            site.crossings(),
-            site.outlets(),
-            site.surfaces(),
-            site.openings(),
-            site.soil(),
-            site.storm(),
-            site.drain(),
-            site.prices(),
-            site.elevation(),
-            site.outletRules(),
-            site.pinned(),
-            site.seeps(),
-            site.levelled(),
-            site.assumptions(),
-            site.warnings(),
-            new SiteInputs(
-                null, photo, null, null, List.of(), null, null, null, null, null, null, null, null,
-                null, null)),
+        MadeUpSite.like(full.site()).ortho(photo).make(),
         full.terrain(),
         full.water(),
         full.levelled(),
@@ -165,24 +141,15 @@ public final class ResultFixture {
     Site site = full.site();
     SurfaceWater water = full.water();
     return new Result(
-        new Site(
-            site.name(),
-            site.crs(),
-            Optional.empty(),
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            site.soil(),
-            site.storm(),
-            site.drain(),
-            site.prices(),
-            site.elevation(),
-            List.of(),
-            List.of()),
+        MadeUpSite.site()
+            .name(site.name())
+            .crs(site.crs())
+            .soil(site.soil())
+            .storm(site.storm())
+            .drain(site.drain())
+            .prices(site.prices())
+            .elevation(site.elevation())
+            .make(),
         full.terrain(),
         new SurfaceWater(
             water.ground(),
@@ -233,83 +200,85 @@ public final class ResultFixture {
   }
 
   private Site site() {
-    return plainSite()
-        .withGroundWork(
-            List.of(new Seep("spring", GEOMETRIES.createPoint(at(10, 40)), OptionalDouble.empty())),
-            List.of(new LevelledSwale("old swale", box(27, 22, 33, 28))));
-  }
-
-  private Site plainSite() {
     Parcel lot = new Parcel(lotId, box(0, 0, WIDTH_M, HEIGHT_M));
     Parcel neighbour = new Parcel(neighbourId, box(0, HEIGHT_M, WIDTH_M, 2 * HEIGHT_M));
-    return new Site(
-        "Invented lot",
-        crs,
-        Optional.of(lot),
-        List.of(neighbour, lot),
-        List.of(new Building("house", box(15, 8, 27, 18), OptionalDouble.of(240.9))),
-        List.of(
-            new Obstacle(
-                "water main",
-                Obstacle.Kind.UTILITY,
-                line(0, 4, WIDTH_M, 4),
-                0.6,
-                Obstacle.Passage.UNDER,
-                OptionalDouble.of(241.2),
-                0.3),
-            new Obstacle(
-                "oak",
-                Obstacle.Kind.TREE,
-                GEOMETRIES.createPoint(at(40, 30)),
-                3,
-                Obstacle.Passage.SOLID_PIPE,
-                OptionalDouble.empty(),
-                0),
-            new Obstacle(
-                "tank",
-                Obstacle.Kind.SEPTIC,
-                box(5, 25, 8, 29),
-                1.5,
-                Obstacle.Passage.NONE,
-                OptionalDouble.empty(),
-                0)),
-        List.of(new Crossing("walk", box(50, 9, WIDTH_M, 10.5), 0.1, 0.15)),
-        List.of(
-            new Outlet(
-                "CB1",
-                Outlet.Kind.CATCH_BASIN,
-                at(55, 2),
-                OptionalDouble.of(240.9),
-                OptionalDouble.of(241.0),
-                OptionalDouble.of(241.5),
-                "ask the town"),
-            new Outlet(
-                lotId,
-                Outlet.Kind.DITCH,
-                at(30, -5),
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
-                "")),
-        List.of(),
-        List.of(),
-        new Soil('D', OptionalDouble.of(1 / 3.6e6), null, OptionalDouble.empty()),
-        new StormInput(
-            OptionalDouble.of(0.065), OptionalDouble.of(86400), null, OptionalDouble.of(10)),
-        new DrainLimits(0.005, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.114, 0.102),
-        new Prices(Map.of(Prices.Item.TRENCH, 40.0, Prices.Item.STONE, 55.0)),
-        new ElevationInput(
-            List.of(Path.of("dem.tif")),
-            null,
-            null,
-            OptionalDouble.of(1),
-            "local",
-            OptionalDouble.of(0.1),
-            null),
-        List.of(
-            new Assumption("drain.max-grade", "20 %", "common practice, no source"),
-            new Assumption("drain.setback", "0.6 m", "common practice, no source")),
-        List.of("parcel 6 overlaps parcel 5 by 0.1 m2"));
+    return MadeUpSite.site()
+        .name("Invented lot")
+        .crs(crs)
+        .lot(lot)
+        .parcels(List.of(neighbour, lot))
+        .buildings(List.of(new Building("house", box(15, 8, 27, 18), OptionalDouble.of(240.9))))
+        .obstacles(
+            List.of(
+                new Obstacle(
+                    "water main",
+                    Obstacle.Kind.UTILITY,
+                    line(0, 4, WIDTH_M, 4),
+                    0.6,
+                    Obstacle.Passage.UNDER,
+                    OptionalDouble.of(241.2),
+                    0.3),
+                new Obstacle(
+                    "oak",
+                    Obstacle.Kind.TREE,
+                    GEOMETRIES.createPoint(at(40, 30)),
+                    3,
+                    Obstacle.Passage.SOLID_PIPE,
+                    OptionalDouble.empty(),
+                    0),
+                new Obstacle(
+                    "tank",
+                    Obstacle.Kind.SEPTIC,
+                    box(5, 25, 8, 29),
+                    1.5,
+                    Obstacle.Passage.NONE,
+                    OptionalDouble.empty(),
+                    0)))
+        .crossings(List.of(new Crossing("walk", box(50, 9, WIDTH_M, 10.5), 0.1, 0.15)))
+        .outlets(
+            List.of(
+                new Outlet(
+                    "CB1",
+                    Outlet.Kind.CATCH_BASIN,
+                    at(55, 2),
+                    OptionalDouble.of(240.9),
+                    OptionalDouble.of(241.0),
+                    OptionalDouble.of(241.5),
+                    "ask the town"),
+                new Outlet(
+                    lotId,
+                    Outlet.Kind.DITCH,
+                    at(30, -5),
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    "")))
+        .soil(Given.soil('D', OptionalDouble.of(1 / 3.6e6), OptionalDouble.empty()))
+        .storm(
+            new StormInput(
+                OptionalDouble.of(0.065), OptionalDouble.of(86400), null, OptionalDouble.of(10)))
+        .drain(Given.limits(0.005, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.114, 0.102))
+        .prices(new Prices(Map.of(Prices.Item.TRENCH, 40.0, Prices.Item.STONE, 55.0)))
+        .elevation(
+            new ElevationInput(
+                List.of(Path.of("dem.tif")),
+                null,
+                null,
+                OptionalDouble.of(1),
+                "local",
+                OptionalDouble.of(0.1),
+                null,
+                ShotInput.NONE,
+                ""))
+        .seeps(
+            List.of(new Seep("spring", GEOMETRIES.createPoint(at(10, 40)), OptionalDouble.empty())))
+        .levelled(List.of(new LevelledSwale("old swale", box(27, 22, 33, 28))))
+        .assumptions(
+            List.of(
+                new Assumption("drain.max-grade", "20 %", "common practice, no source"),
+                new Assumption("drain.setback", "0.6 m", "common practice, no source")))
+        .warnings(List.of("parcel 6 overlaps parcel 5 by 0.1 m2"))
+        .make();
   }
 
   private Terrain terrain(ElevationGrid ground) {

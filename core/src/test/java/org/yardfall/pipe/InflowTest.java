@@ -13,6 +13,7 @@ import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.Scale;
 import org.junit.jupiter.api.Test;
 import org.yardfall.site.BadInputException;
+import org.yardfall.site.Given;
 import org.yardfall.site.Soil;
 
 /**
@@ -133,11 +134,11 @@ class InflowTest {
 
   @Test
   void withoutATestPitNothingIsSaidOfGroundwater() {
-    Soil unknown = new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty());
+    Soil unknown = Given.soil('D');
     assertEquals(Optional.empty(), GroundwaterInflow.toDrainM2S(unknown, 101, 100));
-    Soil low = new Soil('D', OptionalDouble.of(1e-6), null, OptionalDouble.of(99));
+    Soil low = Given.soil('D', OptionalDouble.of(1e-6), OptionalDouble.of(99));
     assertEquals(Optional.of(0.0), GroundwaterInflow.toDrainM2S(low, 101, 100));
-    Soil high = new Soil('D', OptionalDouble.of(1e-6), null, OptionalDouble.of(100.5));
+    Soil high = Given.soil('D', OptionalDouble.of(1e-6), OptionalDouble.of(100.5));
     // Reach 3000 · 0.5 · 0.001 = 1.5 m; both sides: 1e-6 · 0.25 / 1.5.
     assertEquals(
         1e-6 * 0.25 / 1.5, GroundwaterInflow.toDrainM2S(high, 101, 100).orElseThrow(), 1e-15);
@@ -158,7 +159,7 @@ class InflowTest {
   @Test
   void theWaterTableMayBeGivenByItsDepth() {
     Soil byDepth = wet(0.5, OptionalDouble.empty());
-    Soil byLevel = new Soil('D', OptionalDouble.of(1e-6), null, OptionalDouble.of(100.5));
+    Soil byLevel = Given.soil('D', OptionalDouble.of(1e-6), OptionalDouble.of(100.5));
     assertEquals(
         GroundwaterInflow.toDrainM2S(byLevel, 101, 100),
         GroundwaterInflow.toDrainM2S(byDepth, 101, 100));

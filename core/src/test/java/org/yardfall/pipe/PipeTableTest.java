@@ -5,11 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.yardfall.pipe.Pipe.Material;
 import org.yardfall.site.BadInputException;
-import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Soil;
 
 class PipeTableTest {
@@ -120,7 +119,7 @@ class PipeTableTest {
 
   @Test
   void theLimitsNameAPipeOfTheTable() {
-    Pipe pipe = PipeTable.of(new DrainLimits(0.01, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.1016));
+    Pipe pipe = PipeTable.of(Given.limits(0.01, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.1016));
     assertEquals(Material.CORRUGATED, pipe.material());
     assertEquals("4 in perforated corrugated polyethylene", pipe.words());
     assertEquals(0.117, pipe.outsideM(), 0);
@@ -148,7 +147,7 @@ class PipeTableTest {
    */
   @Test
   void siltWithoutFabricNeedsFasterWater() {
-    Soil silt = new Soil('B', OptionalDouble.empty(), null, OptionalDouble.empty());
+    Soil silt = Given.soil('B');
     assertEquals(1.4 * 0.3048, VelocityLimits.leastMS(silt, false), 1e-12);
     assertEquals(0.5 * 0.3048, VelocityLimits.leastMS(silt, true), 1e-12);
     assertFalse(VelocityLimits.mostMS(silt) > 5.001 * 0.3048);

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.PinnedLine;
@@ -23,7 +24,7 @@ class FallStoriesTest {
   private static final double LEAST_DEPTH_M = 0.15 + 0.117;
 
   private static DrainLimits limits(double minGrade, double maxDepthM) {
-    return new DrainLimits(minGrade, 0.2, 0.15, maxDepthM, 0.6, 0.9, 0.45, 0.117, 0.102);
+    return Given.limits(minGrade, 0.2, 0.15, maxDepthM, 0.6, 0.9, 0.45, 0.117, 0.102);
   }
 
   /** The ground falls 0.4 % toward the basin, the pipe 1 %: of 0.15 m it uses 0.6 cm a metre. */

@@ -9,6 +9,7 @@ import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 
@@ -33,7 +34,7 @@ class GravityReachFinderTest {
   private static void checkFlatReach(double outletInvert, double grade, double expectedM) {
     DrainLimits l = RouteFixtures.LIMITS;
     DrainLimits limits =
-        new DrainLimits(
+        Given.limits(
             grade,
             l.maxGrade(),
             l.minCoverM(),
@@ -106,7 +107,7 @@ class GravityReachFinderTest {
     for (double depth : new double[] {1.20, 0.70}) {
       DrainLimits l = RouteFixtures.LIMITS;
       DrainLimits limits =
-          new DrainLimits(0.01, 0.2, 0.15, depth, 0.6, 0.9, 0.45, 0.116, l.pipeInsideM());
+          Given.limits(0.01, 0.2, 0.15, depth, 0.6, 0.9, 0.45, 0.116, l.pipeInsideM());
       ElevationGrid ridge =
           RouteFixtures.ground(
               120, 5, 0.5, (x, y) -> 10 + Math.max(0, 0.5 - 0.1 * Math.abs(x - 20.25)));

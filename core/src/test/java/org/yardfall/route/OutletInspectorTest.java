@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.BadInputException;
-import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.OutletRules;
 import org.yardfall.site.Soil;
@@ -222,7 +222,7 @@ class OutletInspectorTest {
             .outlet("a", Outlet.Kind.STREET, 20, 2, 9)
             .outlet("b", Outlet.Kind.STREET, 20, 2, 9)
             .outlet("far", Outlet.Kind.STREET, 200, 2, 9)
-            .limits(new DrainLimits(0.01, 0.2, 1.3, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
+            .limits(Given.limits(0.01, 0.2, 1.3, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
     BadInputException e =
         assertThrows(BadInputException.class, () -> PlanProblems.check(yard.site(), yard.ground));
     assertEquals(4, e.problems().size(), e.problems().toString());
@@ -271,7 +271,7 @@ class OutletInspectorTest {
   }
 
   private static Yard soil(Yard yard, double conductivityMS) {
-    yard.soil = new Soil('B', OptionalDouble.of(conductivityMS), null, OptionalDouble.empty());
+    yard.soil = Given.soil('B', OptionalDouble.of(conductivityMS), OptionalDouble.empty());
     return yard;
   }
 

@@ -12,7 +12,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.runoff.Storm;
-import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.OutletRules;
 import org.yardfall.site.PinnedLine;
@@ -74,7 +74,7 @@ class OutletStoriesTest {
     Yard yard =
         yard((x, y) -> 10)
             .outlet("curb", Outlet.Kind.STREET, 20, 3, invert)
-            .limits(new DrainLimits(minGrade, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
+            .limits(Given.limits(minGrade, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
     RoutePlan plan = plan(yard, drawn(yard, "LINESTRING(20 " + (3 + lengthM) + ", 20 3)"));
     assertEquals(reaches, !plan.routes().isEmpty(), plan.rejected().toString());
     if (!reaches) {

@@ -12,6 +12,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.PinnedLine;
@@ -128,7 +129,7 @@ class PinnedPlanTest {
         Yard.of(40, 50, 0.5, (x, y) -> 10)
             .lot(LOT)
             .outlet("curb", Outlet.Kind.CATCH_BASIN, 20, 6, head - 0.25 * FOOT)
-            .limits(new DrainLimits(minGrade, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
+            .limits(Given.limits(minGrade, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
     return !pinned(yard, "LINESTRING(20 " + (6 + lengthM) + ", 20 6)").routes().isEmpty();
   }
 
@@ -302,7 +303,7 @@ class PinnedPlanTest {
             .lot("POLYGON((5 5, 25 5, 25 25, 5 25, 5 5))")
             .slab("POLYGON((0 8, 30 8, 30 9.5, 0 9.5, 0 8))")
             .outlet("CB1", Outlet.Kind.CATCH_BASIN, 15, 11, 9.640)
-            .limits(new DrainLimits(0.001, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.1778, 0.1524));
+            .limits(Given.limits(0.001, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.1778, 0.1524));
     Route route = pinned(yard, "LINESTRING(15 6, 15 11)").routes().get(0);
     assertEquals(2, route.bores().get(0).pipes().count());
   }

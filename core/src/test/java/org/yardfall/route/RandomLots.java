@@ -5,6 +5,7 @@ import java.util.Random;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 
@@ -39,7 +40,7 @@ record RandomLots(
                     + noise * (random.nextDouble() - 0.5)
                     - bowl * Math.exp(-((x - bx) * (x - bx) + (y - by) * (y - by)) / 16));
     DrainLimits limits =
-        new DrainLimits(
+        Given.limits(
             0.005 + 0.01 * random.nextDouble(),
             0.05 + 0.2 * random.nextDouble(),
             0.10 + 0.1 * random.nextDouble(),

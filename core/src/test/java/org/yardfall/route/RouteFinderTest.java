@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.yardfall.site.BadInputException;
-import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 
@@ -199,7 +199,7 @@ class RouteFinderTest {
             .inflow("south", 200, "LINESTRING(5 5, 25 5)")
             .slab("POLYGON((0 8, 30 8, 30 9.5, 0 9.5, 0 8))")
             .outlet("CB1", Outlet.Kind.CATCH_BASIN, 15, 11, 9.640)
-            .limits(new DrainLimits(0.001, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.1778, 0.1524));
+            .limits(Given.limits(0.001, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.1778, 0.1524));
     RoutePlan plan = plan(yard);
     checkSound(plan);
     Route best = plan.routes().get(0);

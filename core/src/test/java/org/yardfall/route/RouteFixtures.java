@@ -2,8 +2,6 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.DoubleBinaryOperator;
 import org.locationtech.jts.geom.Coordinate;
@@ -16,21 +14,19 @@ import org.yardfall.elevation.GridFrame;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
-import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
-import org.yardfall.site.Soil;
-import org.yardfall.site.StormInput;
-import org.yardfall.site.WorkingCrs;
 
 /** Invented grounds and sites for the route tests. */
 final class RouteFixtures {
 
   /** 1 % to 20 %, 15 cm cover, 1.2 m deep, 4 in pipe of 116 mm outside. */
   static final DrainLimits LIMITS =
-      new DrainLimits(0.01, 0.20, 0.15, 1.20, 0.60, 0.90, 0.45, 0.116, 0.102);
+      Given.limits(0.01, 0.20, 0.15, 1.20, 0.60, 0.90, 0.45, 0.116, 0.102);
 
   private RouteFixtures() {}
 
@@ -144,25 +140,15 @@ final class RouteFixtures {
     }
 
     Site make() {
-      return new Site(
-          "invented",
-          new WorkingCrs(null, "local", 1),
-          Optional.ofNullable(lot),
-          parcels,
-          buildings,
-          obstacles,
-          crossings,
-          outlets,
-          List.of(),
-          List.of(),
-          new Soil('D', OptionalDouble.empty(), null, OptionalDouble.empty()),
-          new StormInput(
-              OptionalDouble.empty(), OptionalDouble.empty(), null, OptionalDouble.empty()),
-          limits,
-          new Prices(Map.of()),
-          null,
-          List.of(),
-          List.of());
+      return MadeUpSite.site()
+          .lot(lot)
+          .parcels(parcels)
+          .buildings(buildings)
+          .obstacles(obstacles)
+          .crossings(crossings)
+          .outlets(outlets)
+          .drain(limits)
+          .make();
     }
 
     RouteGround on(ElevationGrid ground) {

@@ -11,7 +11,7 @@ import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.drain.TakeOff;
 import org.yardfall.runoff.Storm;
-import org.yardfall.site.DrainLimits;
+import org.yardfall.site.Given;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.PinnedLine;
 
@@ -34,7 +34,7 @@ class TwoPipesUnderASlabTest {
         .slab("POLYGON((2 20, 18 20, 18 21.2, 2 21.2, 2 20))")
         .inflow("north", 300, "LINESTRING(4 30, 16 30)")
         .outlet("CB1", Outlet.Kind.CATCH_BASIN, 10, 14, outletM)
-        .limits(new DrainLimits(0.01, 0.2, 0.03, 1.2, 0.6, 0.9, 0.45, 0.168, 0.154));
+        .limits(Given.limits(0.01, 0.2, 0.03, 1.2, 0.6, 0.9, 0.45, 0.168, 0.154));
   }
 
   @Test

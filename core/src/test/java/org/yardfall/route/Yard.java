@@ -20,9 +20,10 @@ import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
-import org.yardfall.site.ElevationInput;
 import org.yardfall.site.FlowOpening;
+import org.yardfall.site.Given;
 import org.yardfall.site.LevelledSwale;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
@@ -30,8 +31,6 @@ import org.yardfall.site.Prices;
 import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
 import org.yardfall.site.Soil;
-import org.yardfall.site.StormInput;
-import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.SurfaceWater;
 import org.yardfall.water.SurfaceWaterFinder;
 
@@ -49,8 +48,8 @@ final class Yard {
   final List<Seep> seeps = new ArrayList<>();
   final List<LevelledSwale> levelled = new ArrayList<>();
   final List<BoundaryFlow> flows = new ArrayList<>();
-  DrainLimits limits = new DrainLimits(0.01, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102);
-  Soil soil = new Soil('C', OptionalDouble.empty(), null, OptionalDouble.empty());
+  DrainLimits limits = Given.limits(0.01, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102);
+  Soil soil = Given.soil('C');
 
   private Yard(ElevationGrid ground) {
     this.ground = ground;
@@ -164,28 +163,22 @@ final class Yard {
     }
     prices.put(Prices.Item.TRENCH, 40.0);
     prices.put(Prices.Item.BORE, 150.0);
-    Site plain =
-        new Site(
-            "a made-up yard",
-            new WorkingCrs(null, "local", 1),
-            lot,
-            parcels,
-            buildings,
-            obstacles,
-            crossings,
-            outlets,
-            List.of(),
-            openings,
-            soil,
-            new StormInput(
-                OptionalDouble.of(0.065), OptionalDouble.of(86400), null, OptionalDouble.empty()),
-            limits,
-            new Prices(prices),
-            new ElevationInput(
-                List.of(), null, null, OptionalDouble.empty(), "", OptionalDouble.empty(), null),
-            List.of(),
-            List.of());
-    return plain.withGroundWork(seeps, levelled);
+    return MadeUpSite.site()
+        .lot(lot.orElse(null))
+        .parcels(parcels)
+        .buildings(buildings)
+        .obstacles(obstacles)
+        .crossings(crossings)
+        .outlets(outlets)
+        .openings(openings)
+        .soil(soil)
+        .storm(Given.storm(0.065))
+        .drain(limits)
+        .prices(new Prices(prices))
+        .elevation(Given.elevation())
+        .seeps(seeps)
+        .levelled(levelled)
+        .make();
   }
 
   Terrain terrain() {

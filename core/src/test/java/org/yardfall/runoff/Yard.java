@@ -3,10 +3,7 @@ package org.yardfall.runoff;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.BitSet;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
@@ -16,15 +13,11 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Building;
-import org.yardfall.site.DrainLimits;
-import org.yardfall.site.ElevationInput;
+import org.yardfall.site.Given;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Parcel;
-import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
-import org.yardfall.site.Soil;
-import org.yardfall.site.StormInput;
 import org.yardfall.site.Surface;
-import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.DepressionHierarchy;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
@@ -110,32 +103,16 @@ final class Yard {
   }
 
   Site site() {
-    return new Site(
-        "invented",
-        new WorkingCrs(null, "invented", 1),
-        Optional.ofNullable(lot),
-        parcels,
-        buildings,
-        List.of(),
-        List.of(),
-        List.of(),
-        surfaces,
-        List.of(),
-        new Soil(group, OptionalDouble.empty(), null, OptionalDouble.empty()),
-        new StormInput(
-            OptionalDouble.of(0.1), OptionalDouble.of(86_400), null, OptionalDouble.empty()),
-        new DrainLimits(0.01, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.11, 0.1),
-        new Prices(Map.copyOf(new EnumMap<>(Prices.Item.class))),
-        new ElevationInput(
-            List.of(Path.of("x.tif")),
-            null,
-            null,
-            OptionalDouble.empty(),
-            "",
-            OptionalDouble.empty(),
-            null),
-        List.of(),
-        List.of());
+    return MadeUpSite.site()
+        .lot(lot)
+        .parcels(parcels)
+        .buildings(buildings)
+        .surfaces(surfaces)
+        .soil(Given.soil(group))
+        .storm(Given.storm(0.1))
+        .drain(Given.limits(0.01, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.11, 0.1))
+        .elevation(Given.elevation(Path.of("x.tif")))
+        .make();
   }
 
   Terrain terrain() {

@@ -98,7 +98,7 @@ class SiteReaderTest {
     assertEquals(0.065, site.storm().depthM().orElseThrow());
     assertEquals(86400, site.storm().durationS().orElseThrow());
     assertEquals(
-        new DrainLimits(0.01, 0.2, 0.1524, 1.2192, 0.6096, 0.9144, 0.4572, 0.11684, 0.1016),
+        Given.limits(0.01, 0.2, 0.1524, 1.2192, 0.6096, 0.9144, 0.4572, 0.11684, 0.1016),
         site.drain());
     assertEquals("{TRENCH=40.0, STONE=55.0}", site.prices().perUnit().toString());
     assertEquals("local", site.elevation().verticalDatum());

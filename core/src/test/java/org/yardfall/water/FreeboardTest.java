@@ -4,12 +4,12 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
-import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Polygon;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.Building;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
 
@@ -43,25 +43,7 @@ class FreeboardTest {
           });
 
   private static Site site(List<Building> buildings, Parcel... parcels) {
-    Site plain = Grids.site(buildings, List.of(), Optional.empty());
-    return new Site(
-        plain.name(),
-        plain.crs(),
-        Optional.empty(),
-        List.of(parcels),
-        buildings,
-        plain.obstacles(),
-        plain.crossings(),
-        plain.outlets(),
-        plain.surfaces(),
-        plain.openings(),
-        plain.soil(),
-        plain.storm(),
-        plain.drain(),
-        plain.prices(),
-        plain.elevation(),
-        List.of(),
-        List.of());
+    return MadeUpSite.site().parcels(List.of(parcels)).buildings(buildings).make();
   }
 
   @Test

@@ -14,6 +14,7 @@ import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Building;
 import org.yardfall.site.FlowOpening;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
 
@@ -89,24 +90,11 @@ final class Grids {
   }
 
   static Site site(List<Building> buildings, List<FlowOpening> openings, Optional<Polygon> lot) {
-    return new Site(
-        "",
-        null,
-        lot.map(outline -> new Parcel("7", outline)),
-        List.of(),
-        buildings,
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of(),
-        openings,
-        null,
-        null,
-        null,
-        null,
-        null,
-        List.of(),
-        List.of());
+    return MadeUpSite.site()
+        .lot(lot.map(outline -> new Parcel("7", outline)).orElse(null))
+        .buildings(buildings)
+        .openings(openings)
+        .make();
   }
 
   static Polygon box(double west, double south, double east, double north) {

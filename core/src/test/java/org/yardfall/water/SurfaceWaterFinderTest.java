@@ -19,6 +19,7 @@ import org.yardfall.elevation.Terrain;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Site;
 import org.yardfall.site.Surface;
 
@@ -229,24 +230,10 @@ class SurfaceWaterFinderTest {
     ElevationGrid plane = Grids.surface(40, 30, 1, (x, y) -> 10 - 0.02 * x + 0.01 * y);
     Site bare = Grids.site(List.of(), List.of(), Optional.empty());
     Site paved =
-        new Site(
-            bare.name(),
-            bare.crs(),
-            bare.lot(),
-            bare.parcels(),
-            bare.buildings(),
-            bare.obstacles(),
-            List.of(new Crossing("walk", Grids.box(18, 0, 20, 30), 0.1, 0.1)),
-            bare.outlets(),
-            List.of(new Surface(Surface.Kind.PAVEMENT, Grids.box(5, 5, 15, 25))),
-            bare.openings(),
-            bare.soil(),
-            bare.storm(),
-            bare.drain(),
-            bare.prices(),
-            bare.elevation(),
-            bare.assumptions(),
-            bare.warnings());
+        MadeUpSite.like(bare)
+            .crossings(List.of(new Crossing("walk", Grids.box(18, 0, 20, 30), 0.1, 0.1)))
+            .surfaces(List.of(new Surface(Surface.Kind.PAVEMENT, Grids.box(5, 5, 15, 25))))
+            .make();
     SurfaceWater water = SurfaceWaterFinder.find(Grids.terrain(plane, 0.05, 0), paved);
     SurfaceWater without = SurfaceWaterFinder.find(Grids.terrain(plane, 0.05, 0), bare);
     assertArrayEquals(plane.z(), water.ground().z());

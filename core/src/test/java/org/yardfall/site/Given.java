@@ -1,0 +1,61 @@
+package org.yardfall.site;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.OptionalDouble;
+
+/** Pieces of a made-up site: what a test does not name is not known, or as usual. */
+public final class Given {
+
+  private static final OptionalDouble UNKNOWN = OptionalDouble.empty();
+
+  private Given() {}
+
+  /** Limits with the usual vertical clearance and bore, laid in the fewest grades. */
+  public static DrainLimits limits(
+      double minGrade,
+      double maxGrade,
+      double minCoverM,
+      double maxDepthM,
+      double setbackM,
+      double fromBuildingM,
+      double trenchWidthM,
+      double pipeOutsideM,
+      double pipeInsideM) {
+    return new DrainLimits(
+        minGrade,
+        maxGrade,
+        minCoverM,
+        maxDepthM,
+        setbackM,
+        fromBuildingM,
+        trenchWidthM,
+        pipeOutsideM,
+        pipeInsideM,
+        DrainLimits.USUAL_VERTICAL_CLEARANCE_M,
+        DrainLimits.USUAL_BORE_MAX_LENGTH_M,
+        DrainLimits.GradeLine.FEWEST_GRADES);
+  }
+
+  /** A storm of a day. */
+  public static StormInput storm(double depthM) {
+    return new StormInput(OptionalDouble.of(depthM), OptionalDouble.of(86_400), null, UNKNOWN);
+  }
+
+  /** A soil of which only the hydrologic group is known. */
+  public static Soil soil(char group) {
+    return soil(group, UNKNOWN, UNKNOWN);
+  }
+
+  /** A soil of a conductivity in m/s, its water table at an elevation in metres. */
+  public static Soil soil(char group, OptionalDouble conductivityMS, OptionalDouble waterTableM) {
+    return new Soil(
+        group, conductivityMS, null, waterTableM, UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, null);
+  }
+
+  /** Ground from rasters that say the rest themselves. */
+  public static ElevationInput elevation(Path... rasters) {
+    return new ElevationInput(
+        List.of(rasters), null, null, UNKNOWN, "", UNKNOWN, null, ShotInput.NONE, "");
+  }
+}
