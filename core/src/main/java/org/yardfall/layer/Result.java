@@ -58,42 +58,6 @@ public record Result(
     List<DrainEffect> effects,
     List<String> notes) {
 
-  /** A result whose routes' effects are not known. */
-  public Result(
-      Site site,
-      Terrain terrain,
-      SurfaceWater water,
-      Optional<StandingWater> standing,
-      Optional<InflowLedger> ledger,
-      RoutePlan plan,
-      List<DrainDesign> designs,
-      List<String> notes) {
-    this(
-        site,
-        terrain,
-        water,
-        Optional.empty(),
-        standing,
-        Optional.empty(),
-        Map.of(),
-        ledger,
-        plan,
-        designs,
-        List.of(),
-        notes);
-  }
-
-  /** A result whose routes are not made buildable. */
-  public Result(
-      Site site,
-      Terrain terrain,
-      SurfaceWater water,
-      Optional<StandingWater> standing,
-      Optional<InflowLedger> ledger,
-      RoutePlan plan) {
-    this(site, terrain, water, standing, ledger, plan, List.of(), List.of());
-  }
-
   /** Keeps the collections to itself. */
   public Result {
     freeboard = Map.copyOf(freeboard);

@@ -1,7 +1,5 @@
 package org.yardfall.route;
 
-import java.util.Arrays;
-
 /**
  * Between which inverts a pipe must run along a line, and at which grades.
  *
@@ -25,23 +23,6 @@ record Corridor(
 
   /** An end that nothing holds lies no farther than this from the ground, in metres. */
   private static final double FAR_M = 100;
-
-  /** A corridor that is dug all along. */
-  Corridor(
-      double[] stationM,
-      double[] lowM,
-      double[] highM,
-      boolean[] breakable,
-      double minGrade,
-      double maxGrade) {
-    this(stationM, lowM, highM, breakable, allDug(stationM.length - 1), minGrade, maxGrade);
-  }
-
-  private static boolean[] allDug(int stretches) {
-    boolean[] dug = new boolean[stretches];
-    Arrays.fill(dug, true);
-    return dug;
-  }
 
   /**
    * The corridor of a line.

@@ -60,42 +60,6 @@ public record BoundaryFlow(
     downstream = List.copyOf(downstream);
   }
 
-  /** A crossing of which only the totals are known. */
-  public BoundaryFlow(
-      String id,
-      boolean enters,
-      String neighbour,
-      LineString stretch,
-      Coordinate at,
-      double bearingDeg,
-      double widthM,
-      double areaM2,
-      boolean atLeast,
-      double volumeM3,
-      double peakM3S,
-      String surfaces) {
-    this(
-        id,
-        enters,
-        neighbour,
-        stretch,
-        at,
-        bearingDeg,
-        widthM,
-        areaM2,
-        atLeast,
-        volumeM3,
-        peakM3S,
-        surfaces,
-        false,
-        Map.of(),
-        new CurveNumber.Runoff(List.of(), 0, 0, Double.NaN, 0),
-        new TimeOfConcentration(List.of(), 0, 0),
-        0,
-        0,
-        List.of());
-  }
-
   /** Peak flow per metre of the stretch in m²/s: how concentrated it arrives. */
   public double peakPerMetreM2S() {
     return peakM3S / widthM;

@@ -33,48 +33,6 @@ public record ElevationInput(
     rasters = List.copyOf(rasters);
   }
 
-  /** An input that does not say its date. */
-  public ElevationInput(
-      List<Path> rasters,
-      Path shots,
-      String shotColumns,
-      OptionalDouble verticalUnitM,
-      String verticalDatum,
-      OptionalDouble accuracyM,
-      String crsOverride,
-      ShotInput shotInput) {
-    this(
-        rasters,
-        shots,
-        shotColumns,
-        verticalUnitM,
-        verticalDatum,
-        accuracyM,
-        crsOverride,
-        shotInput,
-        "");
-  }
-
-  /** An input that says nothing more of its shots, nor its date. */
-  public ElevationInput(
-      List<Path> rasters,
-      Path shots,
-      String shotColumns,
-      OptionalDouble verticalUnitM,
-      String verticalDatum,
-      OptionalDouble accuracyM,
-      String crsOverride) {
-    this(
-        rasters,
-        shots,
-        shotColumns,
-        verticalUnitM,
-        verticalDatum,
-        accuracyM,
-        crsOverride,
-        ShotInput.NONE);
-  }
-
   /**
    * The same ground as shots of the given file show it: a raster moved and bent to them, or they
    * alone where there is none.

@@ -31,28 +31,6 @@ public record Obstacle(
     OptionalDouble downhillM,
     boolean stayInside) {
 
-  /** An obstacle with the same clearance on every side. */
-  public Obstacle(
-      String id,
-      Kind kind,
-      Geometry shape,
-      double clearanceM,
-      Passage passage,
-      OptionalDouble bottomM,
-      double verticalClearanceM) {
-    this(
-        id,
-        kind,
-        shape,
-        clearanceM,
-        passage,
-        bottomM,
-        verticalClearanceM,
-        OptionalDouble.empty(),
-        OptionalDouble.empty(),
-        false);
-  }
-
   /** Whether the clearance uphill differs from the one downhill. */
   public boolean sided() {
     return uphillM.orElse(clearanceM) != downhillM.orElse(clearanceM);

@@ -145,7 +145,15 @@ public final class ShortForm {
             drain,
             DrainSection.prices(nothing, drain.trenchWidthM(), assumptions),
             new ElevationInput(
-                rasters, shots, null, OptionalDouble.empty(), "", OptionalDouble.empty(), crs),
+                rasters,
+                shots,
+                null,
+                OptionalDouble.empty(),
+                "",
+                OptionalDouble.empty(),
+                crs,
+                ShotInput.NONE,
+                ""),
             rules,
             assumptions,
             assumedRules);

@@ -28,33 +28,6 @@ public record Soil(
     OptionalDouble impermeableDepthM,
     Relief relief) {
 
-  /** A soil without rock or frost that are known of. */
-  public Soil(
-      char group, OptionalDouble conductivityMS, GrainSizes grains, OptionalDouble waterTableM) {
-    this(
-        group, conductivityMS, grains, waterTableM, OptionalDouble.empty(), OptionalDouble.empty());
-  }
-
-  /** A soil whose water is known by its elevation alone. */
-  public Soil(
-      char group,
-      OptionalDouble conductivityMS,
-      GrainSizes grains,
-      OptionalDouble waterTableM,
-      OptionalDouble rockDepthM,
-      OptionalDouble frostDepthM) {
-    this(
-        group,
-        conductivityMS,
-        grains,
-        waterTableM,
-        rockDepthM,
-        frostDepthM,
-        OptionalDouble.empty(),
-        OptionalDouble.empty(),
-        null);
-  }
-
   /** Whether enough is known to say what groundwater a drain draws. */
   public boolean groundwaterKnown() {
     return conductivityMS.isPresent() && (waterTableM.isPresent() || waterTableDepthM.isPresent());

@@ -24,12 +24,6 @@ public record StandingWater(
     double inletM3,
     List<Coordinate> inlets) {
 
-  /** Standing water where there is no inlet. */
-  public StandingWater(
-      List<Pond> ponds, double rainM3, double infiltratedM3, double standingM3, double leftM3) {
-    this(ponds, rainM3, infiltratedM3, standingM3, leftM3, 0, List.of());
-  }
-
   /** Keeps the lists to itself. */
   public StandingWater {
     ponds = List.copyOf(ponds);

@@ -56,36 +56,6 @@ public record SurfaceWater(
     warnings = List.copyOf(warnings);
   }
 
-  /** Surface water whose low spots were not found from the ground's depressions. */
-  public SurfaceWater(
-      ElevationGrid ground,
-      float[] filled,
-      FlowField flow,
-      double[] areaM2,
-      BitSet edge,
-      List<LowSpot> lowSpots,
-      List<FlowPath> flowPaths,
-      List<Catchment> catchments,
-      List<Assumption> assumptions,
-      List<String> warnings) {
-    this(
-        ground,
-        filled,
-        flow,
-        areaM2,
-        edge,
-        lowSpots,
-        flowPaths,
-        catchments,
-        new BitSet(),
-        RoofRunoff.none(),
-        List.of(),
-        DepressionHierarchy.of(ground),
-        new int[0],
-        assumptions,
-        warnings);
-  }
-
   /** The ground that drains to the lot, empty where no lot was given. */
   public Optional<Catchment> lotCatchment() {
     return catchments.stream().filter(c -> c.of().equals(CatchmentFinder.LOT)).findFirst();

@@ -1,14 +1,13 @@
 package org.yardfall.benchmark;
 
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.ElevationSource;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.ElevationInput;
+import org.yardfall.site.Given;
 
 /** The time that reading a GeoTIFF takes, for {@code core/src/test/scripts/benchmark-fill.sh}. */
 final class ReadTime {
@@ -19,15 +18,7 @@ final class ReadTime {
 
   /** Prints {@code read SECONDS}, the best of a few rounds, for a raster in EPSG:26915. */
   public static void main(String[] args) {
-    ElevationInput input =
-        new ElevationInput(
-            List.of(Path.of(args[0])),
-            null,
-            null,
-            OptionalDouble.empty(),
-            "",
-            OptionalDouble.empty(),
-            null);
+    ElevationInput input = Given.elevation(Path.of(args[0]));
     double best = Double.POSITIVE_INFINITY;
     for (int round = 0; round < ROUNDS; round++) {
       long start = System.nanoTime();

@@ -36,6 +36,7 @@ import org.yardfall.route.RoutePlan;
 import org.yardfall.route.RouteSettings;
 import org.yardfall.route.TrenchCost;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.MadeUpFlow;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
@@ -136,10 +137,7 @@ public class RouteBenchmark {
     LineString back =
         FACTORY.createLineString(
             new Coordinate[] {new Coordinate(0, depth), new Coordinate(width, depth)});
-    flows =
-        List.of(
-            new BoundaryFlow(
-                "I1", true, "", back, back.getCoordinateN(0), 0, width, 300, false, 0, 0, ""));
+    flows = List.of(MadeUpFlow.inward("I1", "", back, 300));
   }
 
   private static Polygon box(double west, double south, double east, double north) {

@@ -83,7 +83,8 @@ public class ShotBenchmark {
                 "",
                 OptionalDouble.empty(),
                 null,
-                ShotInput.NONE),
+                ShotInput.NONE,
+                ""),
             CRS);
     return source.read(source.extentM());
   }

@@ -10,9 +10,9 @@ import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.site.Building;
+import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
-import org.yardfall.site.Soil;
 import org.yardfall.site.UnitSystem;
 
 class CautionTest {
@@ -23,9 +23,7 @@ class CautionTest {
 
   private static void obstacle(Yard yard, Obstacle.Kind kind, double y, double clearanceM) {
     Geometry point = Yard.FACTORY.createPoint(new Coordinate(33, y));
-    yard.obstacles.add(
-        new Obstacle(
-            "X1", kind, point, clearanceM, Obstacle.Passage.UNDER, OptionalDouble.empty(), 0));
+    yard.obstacles.add(Given.obstacle("X1", kind, point, clearanceM, Obstacle.Passage.UNDER, 0));
   }
 
   private static void checkNear(Obstacle.Kind kind, double within, String code) {
@@ -58,14 +56,7 @@ class CautionTest {
   void aPipeAboveTheFrostIsToldByHowMuch() {
     Yard yard = new Yard();
     assertTrue(caution(yard, "frost").orElseThrow().words().contains("was not given"));
-    yard.soil =
-        new Soil(
-            'D',
-            OptionalDouble.empty(),
-            null,
-            OptionalDouble.empty(),
-            OptionalDouble.empty(),
-            OptionalDouble.of(0.762));
+    yard.soil = Given.freezing('D', OptionalDouble.empty(), 0.762);
     Caution frost = caution(yard, "frost").orElseThrow();
     assertEquals(0.762, frost.thresholdM(), 1e-12);
     assertTrue(frost.words().contains("freezes 0.76 m deep"), frost.words());

@@ -407,12 +407,7 @@ class DrainDesignerTest {
   void fabricAndStoneAreCheckedWhereTheSoilIsKnown() {
     Yard yard = new Yard();
     assertEquals(1, yard.design().filters().size());
-    yard.soil =
-        new Soil(
-            'B',
-            OptionalDouble.of(7e-6),
-            new Soil.GrainSizes(0.03, 0.12, 0.5, 6, 0.35),
-            OptionalDouble.empty());
+    yard.soil = Given.graded('B', 7e-6, new Soil.GrainSizes(0.03, 0.12, 0.5, 6, 0.35));
     assertTrue(yard.design().filters().size() > 8);
   }
 

@@ -18,6 +18,7 @@ import org.yardfall.route.Route;
 import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.route.TrenchCost;
+import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Prices;
 import org.yardfall.site.Surface;
@@ -35,13 +36,12 @@ class TakeOffTest {
   /** A line with a turn, a bored stretch and a stretch through roots, and a branch. */
   private static Route mixed(Yard yard) {
     yard.obstacles.add(
-        new Obstacle(
+        Given.obstacle(
             "T1",
             Obstacle.Kind.TREE,
             Yard.FACTORY.createPoint(new Coordinate(42, 12)),
             4,
             Obstacle.Passage.SOLID_PIPE,
-            java.util.OptionalDouble.empty(),
             0));
     DrainLine open = yard.line(9, 0.6, Station.Span.OPEN);
     List<Station> stations = new java.util.ArrayList<>();

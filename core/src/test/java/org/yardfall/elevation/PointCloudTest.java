@@ -51,7 +51,15 @@ class PointCloudTest {
       Path file, WorkingCrs crs, OptionalDouble verticalUnitM, ExpectedPlace place) {
     return ShotFile.read(
         new ElevationInput(
-            List.of(), file, null, verticalUnitM, "", OptionalDouble.empty(), null, ShotInput.NONE),
+            List.of(),
+            file,
+            null,
+            verticalUnitM,
+            "",
+            OptionalDouble.empty(),
+            null,
+            ShotInput.NONE,
+            ""),
         crs,
         place);
   }

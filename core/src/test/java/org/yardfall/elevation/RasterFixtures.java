@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.ElevationInput;
+import org.yardfall.site.ShotInput;
 import org.yardfall.site.WorkingCrs;
 
 /** The rasters beside this test and ways to read them. */
@@ -30,7 +31,8 @@ final class RasterFixtures {
   }
 
   static ElevationInput input(OptionalDouble unitM, String crs, Path... rasters) {
-    return new ElevationInput(List.of(rasters), null, null, unitM, "", OptionalDouble.empty(), crs);
+    return new ElevationInput(
+        List.of(rasters), null, null, unitM, "", OptionalDouble.empty(), crs, ShotInput.NONE, "");
   }
 
   static ElevationSource open(String name, String crs) {

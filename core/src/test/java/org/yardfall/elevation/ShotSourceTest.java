@@ -75,7 +75,8 @@ class ShotSourceTest {
         "",
         OptionalDouble.empty(),
         "EPSG:26915",
-        shotInput);
+        shotInput,
+        "");
   }
 
   private static ShotInput correcting(boolean correct) {

@@ -74,7 +74,8 @@ class SurveyedFeaturesTest {
                 null,
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
-                false)),
+                false),
+            ""),
         CRS);
   }
 

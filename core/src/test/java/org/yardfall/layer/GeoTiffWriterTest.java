@@ -6,8 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
-import java.util.OptionalDouble;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -17,7 +15,7 @@ import org.yardfall.elevation.ElevationSource;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.CrsLookup;
-import org.yardfall.site.ElevationInput;
+import org.yardfall.site.Given;
 import org.yardfall.site.WorkingCrs;
 
 /** What is written reads back the same. */
@@ -66,17 +64,7 @@ class GeoTiffWriterTest {
   }
 
   private static Terrain read(Path file, WorkingCrs crs) {
-    ElevationSource source =
-        ElevationSource.open(
-            new ElevationInput(
-                List.of(file),
-                null,
-                null,
-                OptionalDouble.empty(),
-                "",
-                OptionalDouble.empty(),
-                null),
-            crs);
+    ElevationSource source = ElevationSource.open(Given.elevation(file), crs);
     return source.read(source.extentM());
   }
 

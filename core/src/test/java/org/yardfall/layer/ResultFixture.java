@@ -29,11 +29,11 @@ import org.yardfall.route.RoutePlan;
 import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.route.Station.Span;
-import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.CurveNumber;
 import org.yardfall.runoff.DrainEffectFinder;
 import org.yardfall.runoff.InflowLedger;
 import org.yardfall.runoff.InflowLedgerFinder;
+import org.yardfall.runoff.MadeUpFlow;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Building;
@@ -119,8 +119,17 @@ public final class ResultFixture {
   /** As {@link #metric()}, on an orthophoto. */
   public static Result onPhoto(Path photo) {
     Result full = metric();
+    return with(full, MadeUpSite.like(full.site()).ortho(photo).make(), full.notes());
+  }
+
+  /** A result with other notes. */
+  public static Result noting(Result full, String... notes) {
+    return with(full, full.site(), List.of(notes));
+  }
+
+  private static Result with(Result full, Site site, List<String> notes) {
     return new Result(
-        MadeUpSite.like(full.site()).ortho(photo).make(),
+        site,
         full.terrain(),
         full.water(),
         full.levelled(),
@@ -131,7 +140,7 @@ public final class ResultFixture {
         full.plan(),
         full.designs(),
         full.effects(),
-        full.notes());
+        notes);
   }
 
   /** As {@link #metric()}, but with nothing found, no lot and nothing given. */
@@ -160,11 +169,22 @@ public final class ResultFixture {
             List.of(),
             List.of(),
             List.of(),
+            new BitSet(),
+            RoofRunoff.none(),
+            List.of(),
+            DepressionHierarchy.of(water.ground()),
+            new int[0],
             List.of(),
             List.of()),
         Optional.empty(),
         Optional.empty(),
-        new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of()));
+        Optional.empty(),
+        Map.of(),
+        Optional.empty(),
+        new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of()),
+        List.of(),
+        List.of(),
+        List.of());
   }
 
   private Result result() {
@@ -210,7 +230,7 @@ public final class ResultFixture {
         .buildings(List.of(new Building("house", box(15, 8, 27, 18), OptionalDouble.of(240.9))))
         .obstacles(
             List.of(
-                new Obstacle(
+                Given.obstacle(
                     "water main",
                     Obstacle.Kind.UTILITY,
                     line(0, 4, WIDTH_M, 4),
@@ -218,21 +238,19 @@ public final class ResultFixture {
                     Obstacle.Passage.UNDER,
                     OptionalDouble.of(241.2),
                     0.3),
-                new Obstacle(
+                Given.obstacle(
                     "oak",
                     Obstacle.Kind.TREE,
                     GEOMETRIES.createPoint(at(40, 30)),
                     3,
                     Obstacle.Passage.SOLID_PIPE,
-                    OptionalDouble.empty(),
                     0),
-                new Obstacle(
+                Given.obstacle(
                     "tank",
                     Obstacle.Kind.SEPTIC,
                     box(5, 25, 8, 29),
                     1.5,
                     Obstacle.Passage.NONE,
-                    OptionalDouble.empty(),
                     0)))
         .crossings(List.of(new Crossing("walk", box(50, 9, WIDTH_M, 10.5), 0.1, 0.15)))
         .outlets(
@@ -380,7 +398,9 @@ public final class ResultFixture {
         364,
         120.5,
         pond.getArea() * 0.1,
-        364 - 120.5 - pond.getArea() * 0.1);
+        364 - 120.5 - pond.getArea() * 0.1,
+        0,
+        List.of());
   }
 
   private StandingWater blocked() {
@@ -392,14 +412,16 @@ public final class ResultFixture {
         364,
         120.5,
         pond.getArea() * 0.12,
-        364 - 120.5 - pond.getArea() * 0.12);
+        364 - 120.5 - pond.getArea() * 0.12,
+        0,
+        List.of());
   }
 
   private InflowLedger ledger() {
     return new InflowLedger(
         Storm.of(site().storm()),
         List.of(
-            new BoundaryFlow(
+            MadeUpFlow.of(
                 "I1",
                 true,
                 neighbourId,
@@ -413,7 +435,7 @@ public final class ResultFixture {
                 0.00421,
                 "lawn 310 m2, roof 95 m2")),
         List.of(
-            new BoundaryFlow(
+            MadeUpFlow.of(
                 "O1",
                 false,
                 "",

@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
-import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.DrainLimits;
@@ -13,7 +12,6 @@ import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.PinnedLine;
-import org.yardfall.site.Soil;
 
 /** How far and how deep a pipe gets on ground whose answer is a line of arithmetic. */
 class FallStoriesTest {
@@ -131,14 +129,7 @@ class FallStoriesTest {
             .inflow("north", 300, "LINESTRING(5 45, 35 45)")
             .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9.4)
             .limits(limits(0.01, 0.5));
-    yard.soil =
-        new Soil(
-            'C',
-            OptionalDouble.empty(),
-            null,
-            OptionalDouble.empty(),
-            OptionalDouble.of(0.5),
-            OptionalDouble.empty());
+    yard.soil = Given.overRock('C', 0.5);
     RoutePlan plan = plan(yard);
     assertFalse(plan.routes().isEmpty());
     for (Route route : plan.routes()) {

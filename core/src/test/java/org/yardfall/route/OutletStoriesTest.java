@@ -17,7 +17,6 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.OutletRules;
 import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Site;
-import org.yardfall.site.Soil;
 import org.yardfall.water.LowSpot;
 
 /** Small yards whose trouble is where the water may go, each planned whole. */
@@ -281,14 +280,7 @@ class OutletStoriesTest {
 
   private static boolean frostStands(double frostM) {
     Yard yard = plane().outlet("well", Outlet.Kind.DRY_WELL, 20, 12, 9.6);
-    yard.soil =
-        new Soil(
-            'A',
-            OptionalDouble.of(25e-3 / 3600),
-            null,
-            OptionalDouble.empty(),
-            OptionalDouble.empty(),
-            OptionalDouble.of(frostM));
+    yard.soil = Given.freezing('A', OptionalDouble.of(25e-3 / 3600), frostM);
     RoutePlan plan = plan(yard, yard.site());
     assertFalse(plan.routes().isEmpty(), () -> plan.rejected().toString());
     return DrainDesigner.design(

@@ -118,7 +118,7 @@ final class RouteFixtures {
         double clearanceM,
         double bottomM) {
       obstacles.add(
-          new Obstacle(
+          Given.obstacle(
               "o" + obstacles.size(),
               kind,
               shape,

@@ -17,6 +17,7 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.MadeUpFlow;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.DrainLimits;
@@ -95,14 +96,7 @@ final class Yard {
 
   Yard obstacle(Obstacle.Kind kind, Obstacle.Passage passage, double clearanceM, String wkt) {
     obstacles.add(
-        new Obstacle(
-            kind.name() + obstacles.size(),
-            kind,
-            wkt(wkt),
-            clearanceM,
-            passage,
-            OptionalDouble.empty(),
-            0.1));
+        Given.obstacle(kind.name() + obstacles.size(), kind, wkt(wkt), clearanceM, passage, 0.1));
     return this;
   }
 
@@ -134,20 +128,7 @@ final class Yard {
   /** Water that enters over a straight stretch of the property line. */
   Yard inflow(String neighbour, double areaM2, String wkt) {
     LineString stretch = (LineString) wkt(wkt);
-    flows.add(
-        new BoundaryFlow(
-            "I" + (flows.size() + 1),
-            true,
-            neighbour,
-            stretch,
-            stretch.getCoordinateN(0),
-            0,
-            stretch.getLength(),
-            areaM2,
-            false,
-            0,
-            0,
-            ""));
+    flows.add(MadeUpFlow.inward("I" + (flows.size() + 1), neighbour, stretch, areaM2));
     return this;
   }
 

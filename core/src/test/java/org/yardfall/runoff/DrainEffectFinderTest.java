@@ -163,7 +163,9 @@ class DrainEffectFinderTest {
             0,
             0,
             6,
-            0);
+            0,
+            0,
+            List.of());
     yard.lowSpot(spot);
     InflowLedgerFinder finder =
         InflowLedgerFinder.of(

@@ -231,7 +231,9 @@ class InflowLedgerFinderTest {
             0,
             0,
             6,
-            0);
+            0,
+            0,
+            List.of());
     Yard yard = hillside().lowSpot(spot);
     InflowLedger.Balance b =
         InflowLedgerFinder.of(

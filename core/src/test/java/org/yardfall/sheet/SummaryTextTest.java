@@ -20,15 +20,7 @@ class SummaryTextTest {
   void textFromTheDataIsOnlyText() {
     Result hostile = ResultFixture.withIds(ESCAPE + HostileText.ID);
     Result result =
-        new Result(
-            hostile.site(),
-            hostile.terrain(),
-            hostile.water(),
-            hostile.standing(),
-            hostile.ledger(),
-            hostile.plan(),
-            hostile.designs(),
-            List.of("parcel " + ESCAPE + HostileText.ID + " overlaps another"));
+        ResultFixture.noting(hostile, "parcel " + ESCAPE + HostileText.ID + " overlaps another");
     for (String text :
         List.of(
             SummaryText.ofPlan(result, UnitSystem.METRIC),

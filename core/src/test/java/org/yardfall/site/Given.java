@@ -3,6 +3,7 @@ package org.yardfall.site;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.OptionalDouble;
+import org.locationtech.jts.geom.Geometry;
 
 /** Pieces of a made-up site: what a test does not name is not known, or as usual. */
 public final class Given {
@@ -51,6 +52,48 @@ public final class Given {
   public static Soil soil(char group, OptionalDouble conductivityMS, OptionalDouble waterTableM) {
     return new Soil(
         group, conductivityMS, null, waterTableM, UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, null);
+  }
+
+  /** A soil of a conductivity in m/s that freezes to a depth in metres. */
+  public static Soil freezing(char group, OptionalDouble conductivityMS, double frostDepthM) {
+    OptionalDouble frost = OptionalDouble.of(frostDepthM);
+    return new Soil(group, conductivityMS, null, UNKNOWN, UNKNOWN, frost, UNKNOWN, UNKNOWN, null);
+  }
+
+  /** A soil with rock at a depth in metres. */
+  public static Soil overRock(char group, double rockDepthM) {
+    OptionalDouble rock = OptionalDouble.of(rockDepthM);
+    return new Soil(group, UNKNOWN, null, UNKNOWN, rock, UNKNOWN, UNKNOWN, UNKNOWN, null);
+  }
+
+  /** A soil of a conductivity in m/s and a grading curve. */
+  public static Soil graded(char group, double conductivityMS, Soil.GrainSizes grains) {
+    OptionalDouble conductivity = OptionalDouble.of(conductivityMS);
+    return new Soil(group, conductivity, grains, UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, null);
+  }
+
+  /** An obstacle of unknown depth, with the same clearance on every side. */
+  public static Obstacle obstacle(
+      String id,
+      Obstacle.Kind kind,
+      Geometry shape,
+      double clearanceM,
+      Obstacle.Passage passage,
+      double verticalClearanceM) {
+    return obstacle(id, kind, shape, clearanceM, passage, UNKNOWN, verticalClearanceM);
+  }
+
+  /** An obstacle with the same clearance on every side. */
+  public static Obstacle obstacle(
+      String id,
+      Obstacle.Kind kind,
+      Geometry shape,
+      double clearanceM,
+      Obstacle.Passage passage,
+      OptionalDouble bottomM,
+      double verticalClearanceM) {
+    return new Obstacle(
+        id, kind, shape, clearanceM, passage, bottomM, verticalClearanceM, UNKNOWN, UNKNOWN, false);
   }
 
   /** Ground from rasters that say the rest themselves. */

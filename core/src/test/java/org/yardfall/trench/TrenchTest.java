@@ -4,12 +4,12 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
-import java.util.OptionalDouble;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.Scale;
 import org.junit.jupiter.api.Test;
+import org.yardfall.site.Given;
 import org.yardfall.site.Soil;
 import org.yardfall.site.Surface;
 
@@ -52,14 +52,12 @@ class TrenchTest {
 
   @Test
   void swellFollowsFromTheSoil() {
-    assertEquals(Swell.SAND, Swell.of(soil('A', null)));
-    assertEquals(Swell.EARTH, Swell.of(soil('B', null)));
-    assertEquals(Swell.CLAY, Swell.of(soil('D', null)));
-    assertEquals(Swell.CLAY, Swell.of(soil('A', new Soil.GrainSizes(0.001, 0.01, 0.07, 9, 0.9))));
-  }
-
-  private static Soil soil(char group, Soil.GrainSizes grains) {
-    return new Soil(group, OptionalDouble.empty(), grains, OptionalDouble.empty());
+    assertEquals(Swell.SAND, Swell.of(Given.soil('A')));
+    assertEquals(Swell.EARTH, Swell.of(Given.soil('B')));
+    assertEquals(Swell.CLAY, Swell.of(Given.soil('D')));
+    assertEquals(
+        Swell.CLAY,
+        Swell.of(Given.graded('A', 7e-6, new Soil.GrainSizes(0.001, 0.01, 0.07, 9, 0.9))));
   }
 
   /**
