@@ -42,7 +42,7 @@ class SampleStoryTest {
 
   private static Site site(String sample, String lot) {
     return SiteReader.read(
-        Path.of("..", "samples", sample, "site.yml"), Optional.of(lot), ElevationSource::crsOf);
+        Path.of("..", "samples", sample, "site.yml"), Optional.of(lot), ElevationSource.PLANES);
   }
 
   /** Each lot is worked once for all tests. */

@@ -1,8 +1,6 @@
 package org.yardfall.elevation;
 
-import java.nio.file.Path;
 import java.util.List;
-import java.util.Optional;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.site.BadInputException;
@@ -17,24 +15,8 @@ import org.yardfall.site.WorkingCrs;
  */
 public sealed interface ElevationSource permits RasterSource, ShotSource, TiedSource {
 
-  /** Rasters' planes as {@link #crsOf} and {@link #utmOf} give them. */
-  RasterPlanes PLANES =
-      new RasterPlanes() {
-        @Override
-        public Optional<WorkingCrs> own(Path raster) {
-          return crsOf(raster);
-        }
-
-        @Override
-        public Optional<WorkingCrs> zone(Path raster) {
-          return Optional.of(utmOf(raster));
-        }
-
-        @Override
-        public Optional<WorkingCrs> ofShots(Path shots) {
-          return ShotFile.planeOf(shots);
-        }
-      };
+  /** The planes on which files of ground lie, for a site that names none. */
+  RasterPlanes PLANES = new OwnPlanes();
 
   /**
    * Opens what a site names as its ground.
@@ -64,27 +46,6 @@ public sealed interface ElevationSource permits RasterSource, ShotSource, TiedSo
     }
     RasterSource raster = new RasterSource(input, crs);
     return input.shots() == null ? raster : new TiedSource(raster, input, crs, lot);
-  }
-
-  /**
-   * The CRS of a raster, for use as the working CRS. Only the header is read.
-   *
-   * @return its CRS; empty where its coordinates are angles, or where its lengths differ from those
-   *     on the ground by more than one in a hundred, as in Web Mercator
-   * @throws BadInputException where the file is missing, is no raster of elevations or has no CRS
-   */
-  static Optional<WorkingCrs> crsOf(Path raster) {
-    return RasterSource.crsOf(raster);
-  }
-
-  /**
-   * The UTM zone of a raster's middle: a working CRS where {@link #crsOf} knows none.
-   *
-   * @throws BadInputException where the file is missing, is no raster of elevations, has no CRS or
-   *     lies beyond UTM
-   */
-  static WorkingCrs utmOf(Path raster) {
-    return RasterSource.utmOf(raster);
   }
 
   /** What its shots show besides the ground, by the user's field codes; nothing without shots. */

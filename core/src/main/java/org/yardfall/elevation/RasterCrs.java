@@ -7,12 +7,8 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.geotools.api.referencing.crs.CoordinateReferenceSystem;
 import org.geotools.api.referencing.crs.GeographicCRS;
-import org.geotools.api.referencing.crs.ProjectedCRS;
 import org.geotools.api.referencing.crs.SingleCRS;
-import org.geotools.api.referencing.cs.AxisDirection;
 import org.geotools.api.referencing.datum.Ellipsoid;
-import org.geotools.api.referencing.operation.MathTransform;
-import org.geotools.api.referencing.operation.TransformException;
 import org.geotools.referencing.CRS;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.CrsLookup;
@@ -24,9 +20,6 @@ import org.yardfall.site.WorkingCrs;
  * working CRS by its code is known to lie in it without a look-up.
  */
 final class RasterCrs {
-
-  /** How far a CRS's lengths may be off on the ground, as a share, before they are no lengths. */
-  private static final double GREATEST_SCALE_ERROR = 0.01;
 
   private static final double EARTH_RADIUS_M = 6_378_137;
 
@@ -168,9 +161,7 @@ final class RasterCrs {
     }
     WorkingCrs working = CrsLookup.of(definition());
     checkUnit(working.metresPerUnit());
-    return Math.abs(groundScale(working, x, y) - 1) > GREATEST_SCALE_ERROR
-        ? Optional.empty()
-        : Optional.of(working);
+    return GroundScale.stretches(working, x, y) ? Optional.empty() : Optional.of(working);
   }
 
   /**
@@ -190,47 +181,5 @@ final class RasterCrs {
               + " km, not of the Earth",
           "give a raster of the Earth's ground");
     }
-  }
-
-  /**
-   * Length by the CRS over length on the ground, at a place: the greater of both axes' point scale
-   * factors. Found by going a metre along each axis and measuring on the ellipsoid with its radii
-   * of curvature.
-   */
-  static double groundScale(WorkingCrs working, double x, double y) {
-    if (!(CRS.getHorizontalCRS(working.crs()) instanceof ProjectedCRS projected)) {
-      return 1;
-    }
-    try {
-      MathTransform toDegrees = projected.getConversionFromBase().getMathTransform().inverse();
-      double step = 1 / working.metresPerUnit();
-      double[] places = {x, y, x + step, y, x, y + step};
-      double[] degrees = new double[6];
-      toDegrees.transform(places, 0, degrees, 0, 3);
-      boolean northFirst =
-          AxisDirection.NORTH.equals(
-              projected.getBaseCRS().getCoordinateSystem().getAxis(0).getDirection());
-      Ellipsoid ellipsoid = projected.getBaseCRS().getDatum().getEllipsoid();
-      double east = lengthM(degrees, 2, northFirst, ellipsoid);
-      double north = lengthM(degrees, 4, northFirst, ellipsoid);
-      return Math.max(1 / east, 1 / north);
-    } catch (TransformException | RuntimeException e) {
-      return Double.NaN;
-    }
-  }
-
-  private static double lengthM(double[] degrees, int at, boolean northFirst, Ellipsoid ellipsoid) {
-    int lon = northFirst ? 1 : 0;
-    int lat = 1 - lon;
-    double a = ellipsoid.getSemiMajorAxis();
-    double b = ellipsoid.getSemiMinorAxis();
-    double e2 = 1 - (b * b) / (a * a);
-    double latitude = Math.toRadians(degrees[lat]);
-    double w = 1 - e2 * Math.sin(latitude) * Math.sin(latitude);
-    double primeVertical = a / Math.sqrt(w);
-    double meridian = primeVertical * (1 - e2) / w;
-    double dLon = Math.toRadians(degrees[at + lon] - degrees[lon]);
-    double dLat = Math.toRadians(degrees[at + lat] - degrees[lat]);
-    return Math.hypot(dLon * primeVertical * Math.cos(latitude), dLat * meridian);
   }
 }

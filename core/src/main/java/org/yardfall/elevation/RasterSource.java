@@ -1,24 +1,18 @@
 package org.yardfall.elevation;
 
-import java.awt.geom.Point2D;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
-import org.yardfall.site.CrsLookup;
 import org.yardfall.site.ElevationInput;
-import org.yardfall.site.PlaneTransform;
 import org.yardfall.site.WorkingCrs;
 
 /**
@@ -48,7 +42,6 @@ final class RasterSource implements ElevationSource {
   /** Cells above this size show no yard. */
   private static final double COARSE_CELL_M = 3;
 
-  private static final double GREATEST_SCALE_ERROR = 0.01;
   private static final long MOST_CELLS = Integer.MAX_VALUE - 8;
   private static final int DESCRIBED_CELLS_ACROSS = 2000;
 
@@ -74,7 +67,9 @@ final class RasterSource implements ElevationSource {
   RasterSource(ElevationInput input, WorkingCrs crs) {
     this.input = input;
     this.crs = crs;
-    List<AlignedRasters.Part> parts = input.rasters().stream().map(this::open).toList();
+    VerticalUnits units = new VerticalUnits(input.verticalUnitM(), crs, assumptions, warnings);
+    List<AlignedRasters.Part> parts =
+        input.rasters().stream().map(file -> open(file, units)).toList();
     this.layers =
         AlignedRasters.group(parts).stream().map(group -> new GroundLayer(group, crs)).toList();
     for (GroundLayer layer : layers) {
@@ -88,7 +83,7 @@ final class RasterSource implements ElevationSource {
     this.originY = finest.originY();
     this.cellM = finest.cellM();
     this.verticalDatum = verticalDatum(parts);
-    warnUnits(parts);
+    VerticalUnits.warnOfSeveral(parts, warnings);
     noteCells(finest);
     assumptions.add(BARE_EARTH);
     if (input.accuracyM().isEmpty()) {
@@ -96,59 +91,15 @@ final class RasterSource implements ElevationSource {
     }
   }
 
-  /**
-   * The CRS of a raster, for use as the working CRS. Only the header is read.
-   *
-   * @return its CRS; empty where its coordinates are angles, or where its lengths differ from those
-   *     on the ground by more than one in a hundred, as in Web Mercator
-   * @throws BadInputException where the file is missing, is no raster of elevations or has no CRS
-   */
-  static Optional<WorkingCrs> crsOf(Path raster) {
-    RasterHeader header = RasterFiles.open(raster).header();
-    RasterCrs crs = header.crs().orElseThrow(() -> withoutCrs(raster));
-    crs.checkEarth();
-    Point2D centre = centre(header);
-    return crs.asWorkingCrs(centre.getX(), centre.getY());
-  }
-
-  /**
-   * The UTM zone of a raster's middle: a working CRS where {@link #crsOf} knows none.
-   *
-   * @throws BadInputException where the file is missing, is no raster of elevations, has no CRS or
-   *     lies beyond UTM
-   */
-  static WorkingCrs utmOf(Path raster) {
-    RasterHeader header = RasterFiles.open(raster).header();
-    RasterCrs crs = header.crs().orElseThrow(() -> withoutCrs(raster));
-    crs.checkEarth();
-    Point2D centre = centre(header);
-    Coordinate degrees =
-        PlaneTransform.between(crs.definition(), CrsLookup.decode("EPSG:4326"))
-            .apply(new Coordinate(centre.getX(), centre.getY()));
-    return CrsLookup.utm(degrees.x, degrees.y);
-  }
-
-  private static Point2D centre(RasterHeader header) {
-    return header
-        .cellToCrs()
-        .transform(new Point2D.Double(header.cols() / 2.0, header.rows() / 2.0), null);
-  }
-
-  private static BadInputException withoutCrs(Path raster) {
-    return new BadInputException(
-        raster.toString(),
-        "it does not say in which CRS it is",
-        "give it as elevation: crs in the site file or with --crs, for example EPSG:26915");
-  }
-
-  private AlignedRasters.Part open(Path file) {
+  private AlignedRasters.Part open(Path file, VerticalUnits units) {
     RasterFile raster = RasterFiles.open(file);
     RasterHeader header = raster.header();
     Optional<RasterCrs> override =
         input.crsOverride() == null || input.crsOverride().isBlank()
             ? Optional.empty()
             : Optional.of(RasterCrs.ofName(input.crsOverride(), "elevation.crs"));
-    RasterCrs rasterCrs = header.crs().or(() -> override).orElseThrow(() -> withoutCrs(file));
+    RasterCrs rasterCrs =
+        header.crs().or(() -> override).orElseThrow(() -> OwnPlanes.withoutCrs(file));
     if (header.crs().isPresent() && override.isPresent() && !rasterCrs.is(override.get())) {
       warnings.add(
           String.format(
@@ -162,62 +113,7 @@ final class RasterSource implements ElevationSource {
       rasterCrs.checkEarth();
     }
     header.warnings().forEach(warning -> warnings.add(file + ": " + warning));
-    return new AlignedRasters.Part(raster, rasterCrs, unit(header, rasterCrs), 0, 0);
-  }
-
-  private VerticalUnit unit(RasterHeader header, RasterCrs rasterCrs) {
-    Optional<VerticalUnit> own = header.verticalUnit();
-    if (input.verticalUnitM().isPresent()) {
-      VerticalUnit stated =
-          VerticalUnit.ofMetres(
-              input.verticalUnitM().getAsDouble(), "elevation.vertical-unit as stated");
-      own.filter(unit -> Math.abs(unit.metres() / stated.metres() - 1) > 1e-9)
-          .ifPresent(
-              unit ->
-                  warnings.add(
-                      String.format(
-                          Locale.ROOT,
-                          "%s: its elevations are in %s by %s; the stated %s is used instead",
-                          header.file(),
-                          unit.name(),
-                          unit.readFrom(),
-                          stated.name())));
-      return stated;
-    }
-    return own.orElseGet(() -> assumedUnit(header, rasterCrs));
-  }
-
-  private VerticalUnit assumedUnit(RasterHeader header, RasterCrs rasterCrs) {
-    if (!rasterCrs.is(crs) && rasterCrs.geographic()) {
-      return assumed(header, 1, "metres are usual with coordinates in degrees");
-    }
-    double metres =
-        rasterCrs.is(crs) ? crs.metresPerUnit() : CrsLookup.metresPerUnit(rasterCrs.definition());
-    return assumed(header, metres, "taken to be that of its coordinates");
-  }
-
-  private VerticalUnit assumed(RasterHeader header, double metres, String why) {
-    VerticalUnit unit = VerticalUnit.ofMetres(metres, "assumed, the file names none");
-    assumptions.add(
-        new Assumption(
-            "elevation.vertical-unit",
-            unit.name(),
-            header.file().getFileName() + " does not name the unit of its elevations; " + why));
-    return unit;
-  }
-
-  /** Each raster is converted from its own unit, but tiles of one survey should share one. */
-  private void warnUnits(List<AlignedRasters.Part> parts) {
-    Map<String, String> firstInUnit = new LinkedHashMap<>();
-    parts.forEach(part -> firstInUnit.putIfAbsent(part.unit().name(), part.name()));
-    if (firstInUnit.size() > 1) {
-      warnings.add(
-          "the rasters' elevations are in different units: "
-              + firstInUnit.entrySet().stream()
-                  .map(each -> each.getValue() + " in " + each.getKey())
-                  .collect(Collectors.joining(", "))
-              + "; each is converted from its own, so check that none is named wrongly");
-    }
+    return new AlignedRasters.Part(raster, rasterCrs, units.of(header, rasterCrs), 0, 0);
   }
 
   private String verticalDatum(List<AlignedRasters.Part> parts) {
@@ -239,22 +135,6 @@ final class RasterSource implements ElevationSource {
           "the vertical datum is stated as '" + stated + "'; the rasters name '" + own + "'");
     }
     return stated.isBlank() ? own : stated;
-  }
-
-  /** Lengths are measured on the working plane, so it must not stretch them. */
-  static void checkLengths(WorkingCrs crs, Envelope window) {
-    double scale =
-        RasterCrs.groundScale(
-            crs, crs.toCrsUnit(window.centre().x), crs.toCrsUnit(window.centre().y));
-    if (Math.abs(scale - 1) > GREATEST_SCALE_ERROR) {
-      throw new BadInputException(
-          crs.name(),
-          String.format(
-              Locale.ROOT,
-              "a length of 100 m in this CRS is %.1f m on the ground here",
-              100 / scale),
-          "give a local CRS as site.crs, for example the UTM zone");
-    }
   }
 
   private void noteCells(GroundLayer finest) {
@@ -306,7 +186,7 @@ final class RasterSource implements ElevationSource {
   @Override
   public Terrain read(Envelope windowM) {
     GridFrame frame = frame(windowM);
-    checkLengths(crs, frame.envelope());
+    GroundScale.check(crs, frame.envelope());
     double accuracyM = input.accuracyM().orElse(ASSUMED_ACCURACY_M);
     Seams seams = new Seams(accuracyM);
     Set<String> found = new LinkedHashSet<>(warnings);

@@ -75,7 +75,7 @@ final class ShotSource implements ElevationSource {
           "the place asked for lies outside the shots",
           "check elevation.columns, elevation.unit and site.crs, or give shots of that place");
     }
-    RasterSource.checkLengths(crs, window);
+    GroundScale.check(crs, window);
     GridFrame frame = frame(window);
     ElevationGrid grid = surface.tin().grid(frame);
     boolean known = false;

@@ -45,7 +45,7 @@ public class PapersBenchmark {
     result =
         Screening.of(
                 SiteReader.read(
-                    Path.of("..", "samples", "fernhill", "site.yml"), ElevationSource::crsOf))
+                    Path.of("..", "samples", "fernhill", "site.yml"), ElevationSource.PLANES))
             .run();
     folder = Files.createTempDirectory("papers");
   }

@@ -41,7 +41,7 @@ final class RasterFixtures {
 
   /** Reads a raster whole, in its own CRS. */
   static Terrain read(Path raster) {
-    WorkingCrs crs = ElevationSource.crsOf(raster).orElseThrow();
+    WorkingCrs crs = ElevationSource.PLANES.own(raster).orElseThrow();
     ElevationSource source = ElevationSource.open(input(raster), crs);
     return source.read(source.extentM());
   }

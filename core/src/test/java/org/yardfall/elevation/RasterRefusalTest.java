@@ -108,7 +108,7 @@ class RasterRefusalTest {
 
   @Test
   void webMercatorIsNoWorkingCrs() {
-    assertTrue(ElevationSource.crsOf(file("mercator.tif")).isEmpty());
+    assertTrue(ElevationSource.PLANES.own(file("mercator.tif")).isEmpty());
     checkRefused("on the ground here", () -> read("mercator.tif", "EPSG:3857"));
   }
 

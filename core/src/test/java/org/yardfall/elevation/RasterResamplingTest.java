@@ -86,7 +86,8 @@ class RasterResamplingTest {
 
   @Test
   void aRasterInDegreesHasItsUtmZone() {
-    assertEquals("EPSG:32633", ElevationSource.utmOf(file("degrees.tif")).name());
+    assertEquals(
+        "EPSG:32633", ElevationSource.PLANES.zone(file("degrees.tif")).orElseThrow().name());
   }
 
   /**

@@ -35,7 +35,7 @@ class ReadBackTest {
         outlets: { file: %1$s, layer: outlets, id: id }
         """
             .formatted(file, dem));
-    Site site = SiteReader.read(folder.resolve("site.yml"), ElevationSource::crsOf);
+    Site site = SiteReader.read(folder.resolve("site.yml"), ElevationSource.PLANES);
     Geometry lot = site.lot().orElseThrow().outline();
     Geometry given = result.site().lot().orElseThrow().outline();
     assertTrue(lot.norm().equalsExact(given.norm(), 0.001));

@@ -30,7 +30,7 @@ class EvidencePageTest {
                 SiteReader.read(
                     Path.of("..", "samples", "fernhill", "site.yml"),
                     Optional.of("2"),
-                    ElevationSource::crsOf))
+                    ElevationSource.PLANES))
             .surfaceWater();
     Path map = folder.resolve("map.png");
     MapPicture.png(result, UnitSystem.METRIC, map);

@@ -49,7 +49,7 @@ class SamplePapersTest {
         name ->
             Screening.of(
                     SiteReader.read(
-                        Path.of("..", "samples", name, "site.yml"), ElevationSource::crsOf))
+                        Path.of("..", "samples", name, "site.yml"), ElevationSource.PLANES))
                 .run());
   }
 

@@ -83,7 +83,7 @@ class AsWrittenDrainTest {
 
   private static Site lot(String id) {
     return SiteReader.read(
-        Path.of("..", "samples", "fernhill", "site.yml"), Optional.of(id), ElevationSource::crsOf);
+        Path.of("..", "samples", "fernhill", "site.yml"), Optional.of(id), ElevationSource.PLANES);
   }
 
   private static void write(Site site) {
