@@ -4,11 +4,9 @@ import static org.locationtech.jts.operation.buffer.BufferParameters.CAP_FLAT;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.ToDoubleFunction;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.Point;
@@ -20,8 +18,7 @@ import org.yardfall.site.Obstacle.Passage;
 
 /**
  * Makes buildings, downspouts, obstacles, crossings, outlets, surfaces, openings, wet patches and
- * swales of a layer's features, brought onto the working plane. Attributes are quantities as in the
- * site file.
+ * swales of a layer's features.
  */
 final class GroundFeatures {
 
@@ -51,41 +48,24 @@ final class GroundFeatures {
   private static final Map<Kind, Passage> PASSAGES =
       Map.of(Kind.SPRINKLER, Passage.UNDER, Kind.TREE, Passage.SOLID_PIPE);
 
-  private final VectorLayer layer;
-  private final LayerSource source;
-  private final PlaneTransform toPlane;
+  private final List<FeatureValues> features;
   private final DrainLimits limits;
-  private final double bareM;
   private final List<Assumption> assumptions;
-  private final List<String> warnings;
-  private final Problems problems;
 
-  GroundFeatures(
-      VectorLayer layer,
-      LayerSource source,
-      PlaneTransform toPlane,
-      DrainLimits limits,
-      List<Assumption> assumptions,
-      List<String> warnings,
-      Problems problems) {
-    this.layer = layer;
-    this.source = source;
-    this.toPlane = toPlane;
+  GroundFeatures(List<FeatureValues> features, DrainLimits limits, List<Assumption> assumptions) {
+    this.features = features;
     this.limits = limits;
-    this.bareM = source.unit() == null ? 1.0 : Quantities.lengthUnitM(source.unit());
     this.assumptions = assumptions;
-    this.warnings = warnings;
-    this.problems = problems;
   }
 
   List<Building> buildings() {
     List<Building> buildings = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      OptionalDouble footing = length(f, "footing-bottom");
-      OptionalDouble opening = length(f, "lowest-opening");
+    for (FeatureValues f : features) {
+      OptionalDouble footing = f.length("footing-bottom");
+      OptionalDouble opening = f.length("lowest-opening");
       int part = 0;
-      for (Polygon outline : polygons(f, "a building")) {
-        String id = part == 0 ? id(f) : id(f) + "/" + (part + 1);
+      for (Polygon outline : f.polygons("a building")) {
+        String id = part == 0 ? f.id() : f.id() + "/" + (part + 1);
         part++;
         buildings.add(new Building(id, outline, footing, opening));
       }
@@ -95,33 +75,33 @@ final class GroundFeatures {
 
   List<Downspout> downspouts() {
     List<Downspout> downspouts = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      Optional<Geometry> at = geometry(f);
+    for (FeatureValues f : features) {
+      Optional<Geometry> at = f.geometry();
       if (at.isEmpty()) {
         continue;
       }
-      if (!(single(at.get()) instanceof Point point)) {
-        problem(f, "a downspout is a point, but this is a " + at.get().getGeometryType(), "");
+      if (!(FeatureValues.single(at.get()) instanceof Point point)) {
+        f.problem("a downspout is a point, but this is a " + at.get().getGeometryType(), "");
         continue;
       }
       downspouts.add(
-          new Downspout(id(f), point.getCoordinate(), f.keyed("building").orElse("").strip()));
+          new Downspout(f.id(), point.getCoordinate(), f.keyed("building").orElse("").strip()));
     }
     return downspouts;
   }
 
   List<Obstacle> obstacles() {
     List<Obstacle> obstacles = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      Optional<Kind> kind = kind(f, Kind.class, "obstacle");
-      Optional<Geometry> shape = geometry(f);
+    for (FeatureValues f : features) {
+      Optional<Kind> kind = f.kind(Kind.class, "obstacle");
+      Optional<Geometry> shape = f.geometry();
       if (kind.isEmpty() || shape.isEmpty()) {
         continue;
       }
-      OptionalDouble uphill = notNegative(f, "uphill");
-      OptionalDouble downhill = notNegative(f, "downhill");
+      OptionalDouble uphill = f.notNegative("uphill");
+      OptionalDouble downhill = f.notNegative("downhill");
       double clearance =
-          notNegative(f, "clearance")
+          f.notNegative("clearance")
               .orElseGet(
                   () ->
                       uphill.isPresent() && downhill.isPresent()
@@ -130,20 +110,20 @@ final class GroundFeatures {
       boolean stay = stayInside(f, kind.get());
       Passage passage =
           f.keyed("passage")
-              .flatMap(word -> word(f, "passage", word, Passage.class))
+              .flatMap(word -> f.word("passage", word, Passage.class))
               .orElseGet(() -> stay ? Passage.UNDER : usualPassage(kind.get()));
       if ((uphill.isPresent() || downhill.isPresent()) && passage != Passage.NONE) {
-        problem(f, "a clearance uphill or downhill is of what cannot be passed", "");
+        f.problem("a clearance uphill or downhill is of what cannot be passed", "");
       }
-      double vertical = notNegative(f, "vertical-clearance").orElse(limits.verticalClearanceM());
+      double vertical = f.notNegative("vertical-clearance").orElse(limits.verticalClearanceM());
       obstacles.add(
           new Obstacle(
-              id(f),
+              f.id(),
               kind.get(),
               shape.get(),
               clearance,
               passage,
-              length(f, "bottom"),
+              f.length("bottom"),
               vertical,
               uphill,
               downhill,
@@ -152,41 +132,41 @@ final class GroundFeatures {
     return obstacles;
   }
 
-  private boolean stayInside(VectorFeature f, Kind kind) {
+  private boolean stayInside(FeatureValues f, Kind kind) {
     Optional<String> word = f.keyed("stay");
     if (word.isEmpty()) {
       return false;
     }
     if (!word.get().strip().equalsIgnoreCase("inside")) {
-      problem(f, "'" + word.get() + "' is not known as stay", "write inside, or leave it out");
+      f.problem("'" + word.get() + "' is not known as stay", "write inside, or leave it out");
     } else if (kind != Kind.EASEMENT) {
-      problem(f, "only an easement can be stayed in", "leave stay out");
+      f.problem("only an easement can be stayed in", "leave stay out");
     }
     return true;
   }
 
   List<PinnedLine> pinned() {
     List<PinnedLine> lines = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      Optional<Geometry> shape = geometry(f);
+    for (FeatureValues f : features) {
+      Optional<Geometry> shape = f.geometry();
       if (shape.isEmpty()) {
         continue;
       }
-      if (!(single(shape.get()) instanceof LineString line)) {
-        problem(f, "a pinned drain is one line from its upper end to its outlet", "");
+      if (!(FeatureValues.single(shape.get()) instanceof LineString line)) {
+        f.problem("a pinned drain is one line from its upper end to its outlet", "");
         continue;
       }
       lines.add(
-          new PinnedLine(id(f), line, f.keyed("outlet").orElse(""), f.keyed("seep").orElse("")));
+          new PinnedLine(f.id(), line, f.keyed("outlet").orElse(""), f.keyed("seep").orElse("")));
     }
     return lines;
   }
 
   List<Seep> seeps() {
     List<Seep> seeps = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      OptionalDouble depth = notNegative(f, "water-depth");
-      geometry(f).ifPresent(shape -> seeps.add(new Seep(id(f), shape, depth)));
+    for (FeatureValues f : features) {
+      OptionalDouble depth = f.notNegative("water-depth");
+      f.geometry().ifPresent(shape -> seeps.add(new Seep(f.id(), shape, depth)));
     }
     return seeps;
   }
@@ -194,21 +174,21 @@ final class GroundFeatures {
   /** Swales drawn from bank to bank, or along their beds with a width. */
   List<LevelledSwale> levelled() {
     List<LevelledSwale> swales = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      Optional<Geometry> shape = geometry(f);
+    for (FeatureValues f : features) {
+      Optional<Geometry> shape = f.geometry();
       if (shape.isEmpty()) {
         continue;
       }
-      Geometry drawn = single(shape.get());
+      Geometry drawn = FeatureValues.single(shape.get());
       if (drawn instanceof LineString bed) {
         double width =
-            notNegative(f, "width").orElseGet(() -> assume("levelled width", SWALE_M, "5 ft"));
+            f.notNegative("width").orElseGet(() -> assume("levelled width", SWALE_M, "5 ft"));
         drawn = BufferOp.bufferOp(bed, width / 2, new BufferParameters(4, CAP_FLAT));
       }
       if (drawn instanceof Polygon outline && !outline.isEmpty()) {
-        swales.add(new LevelledSwale(id(f), outline));
+        swales.add(new LevelledSwale(f.id(), outline));
       } else {
-        problem(f, "a swale is its outline, or its bed as a line with a width", "");
+        f.problem("a swale is its outline, or its bed as a line with a width", "");
       }
     }
     return swales;
@@ -231,15 +211,15 @@ final class GroundFeatures {
 
   List<Crossing> crossings() {
     List<Crossing> crossings = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
+    for (FeatureValues f : features) {
       double thickness =
-          notNegative(f, "thickness")
+          f.notNegative("thickness")
               .orElseGet(() -> assume("crossings thickness", 4 * INCH_M, "4 in"));
       double base =
-          notNegative(f, "base").orElseGet(() -> assume("crossings base", 4 * INCH_M, "4 in"));
+          f.notNegative("base").orElseGet(() -> assume("crossings base", 4 * INCH_M, "4 in"));
       int part = 0;
-      for (Polygon outline : polygons(f, "a crossing")) {
-        String id = part == 0 ? id(f) : id(f) + "/" + (part + 1);
+      for (Polygon outline : f.polygons("a crossing")) {
+        String id = part == 0 ? f.id() : f.id() + "/" + (part + 1);
         part++;
         crossings.add(new Crossing(id, outline, thickness, base));
       }
@@ -249,35 +229,35 @@ final class GroundFeatures {
 
   List<Outlet> outlets() {
     List<Outlet> outlets = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      Optional<Outlet.Kind> kind = kind(f, Outlet.Kind.class, "outlet");
-      Optional<Geometry> at = geometry(f);
+    for (FeatureValues f : features) {
+      Optional<Outlet.Kind> kind = f.kind(Outlet.Kind.class, "outlet");
+      Optional<Geometry> at = f.geometry();
       if (kind.isEmpty() || at.isEmpty()) {
         continue;
       }
-      if (!(single(at.get()) instanceof Point point)) {
-        problem(f, "an outlet is a point, but this is a " + at.get().getGeometryType(), "");
+      if (!(FeatureValues.single(at.get()) instanceof Point point)) {
+        f.problem("an outlet is a point, but this is a " + at.get().getGeometryType(), "");
         continue;
       }
       outlets.add(
           new Outlet(
-              id(f),
+              f.id(),
               kind.get(),
               point.getCoordinate(),
-              level(f, "invert", "invert-m"),
-              level(f, "water-level", "water-m"),
-              level(f, "lid", "lid-m"),
+              f.level("invert", "invert-m"),
+              f.level("water-level", "water-m"),
+              f.level("lid", "lid-m"),
               f.keyed("permit").orElse(""),
-              level(f, "usual-level", "usual-m")));
+              f.level("usual-level", "usual-m")));
     }
     return outlets;
   }
 
   List<Surface> surfaces() {
     List<Surface> surfaces = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      Optional<Surface.Kind> kind = kind(f, Surface.Kind.class, "surface");
-      List<Polygon> outlines = polygons(f, "a surface");
+    for (FeatureValues f : features) {
+      Optional<Surface.Kind> kind = f.kind(Surface.Kind.class, "surface");
+      List<Polygon> outlines = f.polygons("a surface");
       if (kind.isPresent() && !outlines.isEmpty()) {
         surfaces.add(new Surface(kind.get(), outlines.get(0).getFactory().buildGeometry(outlines)));
       }
@@ -287,104 +267,21 @@ final class GroundFeatures {
 
   List<FlowOpening> openings() {
     List<FlowOpening> openings = new ArrayList<>();
-    for (VectorFeature f : layer.features()) {
-      Optional<FlowOpening.Kind> kind = kind(f, FlowOpening.Kind.class, "opening");
-      Optional<Geometry> shape = geometry(f);
+    for (FeatureValues f : features) {
+      Optional<FlowOpening.Kind> kind = f.kind(FlowOpening.Kind.class, "opening");
+      Optional<Geometry> shape = f.geometry();
       if (kind.isEmpty() || shape.isEmpty()) {
         continue;
       }
-      if (!(single(shape.get()) instanceof LineString line)) {
-        problem(f, "an opening is a line from upstream to downstream", "");
+      if (!(FeatureValues.single(shape.get()) instanceof LineString line)) {
+        f.problem("an opening is a line from upstream to downstream", "");
         continue;
       }
       openings.add(
           new FlowOpening(
-              id(f), kind.get(), line, length(f, "invert-up"), length(f, "invert-down")));
+              f.id(), kind.get(), line, f.length("invert-up"), f.length("invert-down")));
     }
     return openings;
-  }
-
-  private String id(VectorFeature f) {
-    if (source.idField() != null) {
-      return f.attribute(source.idField()).orElse(f.fid()).strip();
-    }
-    return f.keyed("id").orElse(f.fid());
-  }
-
-  private <E extends Enum<E>> Optional<E> kind(VectorFeature f, Class<E> type, String what) {
-    Optional<String> word = f.keyed("kind");
-    if (word.isEmpty()) {
-      problem(f, "the " + what + " has no kind", Words.mend(type, ""));
-      return Optional.empty();
-    }
-    return word(f, "kind", word.get(), type);
-  }
-
-  private <E extends Enum<E>> Optional<E> word(
-      VectorFeature f, String key, String word, Class<E> type) {
-    Optional<E> found = Words.find(type, word);
-    if (found.isEmpty()) {
-      problem(f, "'" + word + "' is not known as " + key, Words.mend(type, word));
-    }
-    return found;
-  }
-
-  private OptionalDouble notNegative(VectorFeature f, String key) {
-    OptionalDouble value = length(f, key);
-    if (value.isPresent() && value.getAsDouble() < 0) {
-      problem(f, key + " cannot be negative", "");
-    }
-    return value;
-  }
-
-  /** An elevation by its key or, where the layer is one that Yardfall wrote, by its field there. */
-  private OptionalDouble level(VectorFeature f, String key, String writtenM) {
-    OptionalDouble given = length(f, key);
-    return given.isPresent() ? given : length(f, writtenM, 1);
-  }
-
-  private OptionalDouble length(VectorFeature f, String key) {
-    return length(f, key, bareM);
-  }
-
-  private OptionalDouble length(VectorFeature f, String key, double bareM) {
-    ToDoubleFunction<String> parser = text -> Quantities.lengthM(text, bareM);
-    Optional<String> text = f.keyed(key);
-    try {
-      return text.isEmpty()
-          ? OptionalDouble.empty()
-          : OptionalDouble.of(parser.applyAsDouble(text.get()));
-    } catch (IllegalArgumentException e) {
-      problem(f, key + ": " + e.getMessage(), "");
-      return OptionalDouble.empty();
-    }
-  }
-
-  private Optional<Geometry> geometry(VectorFeature f) {
-    if (f.geometry() == null || f.geometry().isEmpty()) {
-      warnings.add(where(f) + ": it has no geometry and is left out");
-      return Optional.empty();
-    }
-    String fault = OutlineCheck.fault(f.geometry());
-    Geometry sound =
-        fault.isEmpty() ? f.geometry() : OutlineCheck.mended(f.geometry(), where(f), warnings);
-    return problems.attempt(() -> toPlane.apply(sound));
-  }
-
-  private List<Polygon> polygons(VectorFeature f, String what) {
-    Optional<Geometry> shape = geometry(f);
-    List<Polygon> polygons = shape.map(OutlineCheck::polygons).orElse(List.of());
-    if (shape.isPresent() && polygons.isEmpty()) {
-      problem(
-          f,
-          what + " is a polygon, but this is a " + shape.get().getGeometryType(),
-          "give its outline");
-    }
-    return polygons;
-  }
-
-  private static Geometry single(Geometry geometry) {
-    return geometry.getNumGeometries() == 1 ? geometry.getGeometryN(0) : geometry;
   }
 
   private double assume(String about, double value, String text) {
@@ -397,13 +294,5 @@ final class GroundFeatures {
     if (!assumptions.contains(assumption)) {
       assumptions.add(assumption);
     }
-  }
-
-  private void problem(VectorFeature f, String what, String mend) {
-    problems.add(where(f), what, mend);
-  }
-
-  private String where(VectorFeature f) {
-    return String.format(Locale.ROOT, "%s feature %s", layer.name(), f.fid());
   }
 }

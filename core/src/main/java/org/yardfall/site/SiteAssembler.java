@@ -256,13 +256,9 @@ final class SiteAssembler {
                     () ->
                         maker.apply(
                             new GroundFeatures(
-                                l,
-                                source,
-                                toPlane(l),
+                                FeatureValues.of(l, source, toPlane(l), warnings, problems),
                                 request.drain(),
-                                assumptions,
-                                warnings,
-                                problems))))
+                                assumptions))))
         .orElse(List.of());
   }
 
