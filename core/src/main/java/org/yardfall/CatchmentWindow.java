@@ -1,8 +1,7 @@
 package org.yardfall;
 
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.yardfall.elevation.ElevationSource;
@@ -13,6 +12,7 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Site;
+import org.yardfall.water.CutOff;
 import org.yardfall.water.Side;
 import org.yardfall.water.SurfaceWater;
 import org.yardfall.water.SurfaceWaterFinder;
@@ -29,7 +29,6 @@ final class CatchmentWindow {
 
   private final Site site;
   private final ElevationSource source;
-  private final List<String> warnings = new ArrayList<>();
   private Terrain terrain;
   private SurfaceWater water;
 
@@ -58,8 +57,13 @@ final class CatchmentWindow {
   }
 
   /** Where the elevation ends before the lot's catchment does, in words. */
-  List<String> warnings() {
-    return List.copyOf(warnings);
+  Optional<String> cutOff() {
+    return site.lot()
+        .map(Parcel::outline)
+        .flatMap(
+            lot ->
+                CutOff.warning(
+                    water.lotCatchment().orElseThrow(), lot, terrain.ground().frame().envelope()));
   }
 
   private void grow(Parcel lot) {
@@ -89,31 +93,6 @@ final class CatchmentWindow {
       take(window);
       open = openSides(window, extent);
     }
-    for (Side side : water.lotCatchmentCutOff()) {
-      warnings.add(cutOff(side, lot));
-    }
-  }
-
-  /**
-   * How much further the elevation should go is not known; as far again as the catchment already
-   * reaches beyond the lot is a fair first step.
-   */
-  private String cutOff(Side side, Parcel lot) {
-    Envelope inner = lot.outline().getEnvelopeInternal();
-    Envelope outer = terrain.ground().frame().envelope();
-    double reachM =
-        switch (side) {
-          case NORTH -> outer.getMaxY() - inner.getMaxY();
-          case SOUTH -> inner.getMinY() - outer.getMinY();
-          case EAST -> outer.getMaxX() - inner.getMaxX();
-          case WEST -> inner.getMinX() - outer.getMinX();
-        };
-    return String.format(
-        Locale.ROOT,
-        "the elevation ends in the %s before the lot's catchment does: give about %.0f m more"
-            + " there",
-        side.name().toLowerCase(Locale.ROOT),
-        Math.max(MARGIN_M, Math.ceil(reachM / 10) * 10));
   }
 
   private void checkCovered(Parcel lot, Envelope extent) {

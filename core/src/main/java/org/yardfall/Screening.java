@@ -86,8 +86,7 @@ public final class Screening {
     CatchmentWindow window = CatchmentWindow.read(site, source);
     ShapedSite shaped = ShapedSite.of(site, window.terrain(), window.water());
 
-    List<String> notes = new ArrayList<>(window.warnings());
-    notes.addAll(shaped.warnings());
+    List<String> notes = shaped.warnings();
 
     progress.stage("storm");
     Storm storm = Storm.of(site.storm());

@@ -61,7 +61,7 @@ public record SiteCheck(List<String> lines, List<String> warnings, List<Assumpti
     }
     List<String> warnings = new ArrayList<>(site.warnings());
     warnings.addAll(terrain.warnings());
-    warnings.addAll(window.warnings());
+    window.cutOff().ifPresent(warnings::add);
     List<Assumption> assumptions = new ArrayList<>(site.assumptions());
     assumptions.addAll(terrain.assumptions());
     return new SiteCheck(

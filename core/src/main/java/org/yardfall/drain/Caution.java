@@ -26,6 +26,13 @@ public record Caution(
     return Double.isNaN(stationM) ? words : place(units) + ": " + words;
   }
 
+  /** The words without the closing bow to code and practice, for a list that says it once. */
+  public String briefly() {
+    return words.endsWith(CautionFinder.DEFER)
+        ? words.substring(0, words.length() - CautionFinder.DEFER.length())
+        : words;
+  }
+
   /** Where on its line it holds, and the number that triggered it. */
   public String place(UnitSystem units) {
     StringBuilder text = new StringBuilder(line + " station " + units.length(stationM));

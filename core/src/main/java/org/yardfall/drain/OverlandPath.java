@@ -98,7 +98,8 @@ public record OverlandPath(
         new StringBuilder(
             String.format(
                 Locale.ROOT,
-                "while it is blocked, the water of %.0f m2%s ",
+                "while it is blocked, the water from where most of it gathers (%.0f m2 of"
+                    + " ground)%s ",
                 areaM2,
                 filled.isEmpty()
                     ? ""

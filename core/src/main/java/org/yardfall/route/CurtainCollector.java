@@ -91,7 +91,10 @@ final class CurtainCollector {
     DiggableArea area = DiggableArea.of(site, ground);
     Polygon polygon = area.ringRound(house, distanceM);
     List<Side> sides = sides(polygon);
-    double arrivingM2 = measureArrivals(polygon, sides);
+    // Nearer than a cell to the wall the flow has turned along it already and crosses no line.
+    double measuredM = Math.max(distanceM, ground.frame().cellM());
+    double arrivingM2 =
+        measureArrivals(measuredM > distanceM ? area.ringRound(house, measuredM) : polygon, sides);
     List<String> serves = new ArrayList<>();
     for (LowSpot spot : lowSpots) {
       if (spot.outline().intersects(polygon)) {
@@ -117,7 +120,7 @@ final class CurtainCollector {
               "surface water reaches no side of the house: %.0f m2 in all arrives within %.2f m of"
                   + " it, less than %.0f m2 per metre on each side",
               arrivingM2,
-              distanceM,
+              measuredM,
               SIDE_M2_PER_M));
     }
     DrainRing ring = new DrainRing(polygon.getExteriorRing());
@@ -164,7 +167,7 @@ final class CurtainCollector {
     return why.append(Stubs.words(ring.stubsM())).toString();
   }
 
-  /** Sums the area that flows inward over each side; returns the sum over all. */
+  /** Sums the area that flows inward over a ring at each side; returns the sum over all. */
   private double measureArrivals(Polygon polygon, List<Side> sides) {
     IndexedPointInAreaLocator inside = new IndexedPointInAreaLocator(polygon);
     GridFrame frame = water.flow().frame();

@@ -38,8 +38,9 @@ record KindOrder(List<DrainKind> order, String why) {
    * The order for the collectors of a lot, one of each kind.
    *
    * @param prices price of the best drain of each kind; a kind without one has no drain
+   * @param priced what the prices are called
    */
-  static KindOrder of(List<Collector> collectors, Map<DrainKind, Double> prices) {
+  static KindOrder of(List<Collector> collectors, Map<DrainKind, Double> prices, PriceWord priced) {
     Map<DrainKind, Double> served = new EnumMap<>(DrainKind.class);
     collectors.stream().filter(c -> !c.isEmpty()).forEach(c -> served.put(c.kind(), c.servedM2()));
     double bulk = BULK * served.values().stream().mapToDouble(m2 -> m2).max().orElse(0);
@@ -62,21 +63,23 @@ record KindOrder(List<DrainKind> order, String why) {
                         / Math.max(1, served.get(k)))
             .thenComparingDouble(k -> -served.get(k)));
     List<DrainKind> laid = order.stream().filter(prices::containsKey).toList();
-    return new KindOrder(order, laid.isEmpty() ? "" : why(laid, served, prices, houseReached));
+    return new KindOrder(
+        order, laid.isEmpty() ? "" : why(laid, served, prices, priced, houseReached));
   }
 
   private static String why(
       List<DrainKind> laid,
       Map<DrainKind, Double> served,
       Map<DrainKind, Double> prices,
+      PriceWord priced,
       boolean houseReached) {
     DrainKind first = laid.get(0);
     StringBuilder why =
         new StringBuilder("a ").append(first.word()).append(" drain comes first: it ");
-    why.append(takes(first, served, prices));
+    why.append(takes(first, served, prices, "a " + priced.words() + " of "));
     for (DrainKind other : laid.subList(1, laid.size())) {
       why.append(", a ").append(other.word()).append(" drain ");
-      why.append(takes(other, served, prices));
+      why.append(takes(other, served, prices, ""));
       if (other == DrainKind.LOW_SPOT && houseReached) {
         why.append(" but leaves the water at the house");
       } else if (other == DrainKind.LOW_SPOT
@@ -88,15 +91,16 @@ record KindOrder(List<DrainKind> order, String why) {
   }
 
   private static String takes(
-      DrainKind kind, Map<DrainKind, Double> served, Map<DrainKind, Double> prices) {
+      DrainKind kind, Map<DrainKind, Double> served, Map<DrainKind, Double> prices, String called) {
     double price = prices.get(kind);
     if (served.get(kind) < LEAST_SAID_M2) {
-      return String.format(Locale.ROOT, "meets hardly any running water (%.0f)", price);
+      return String.format(Locale.ROOT, "meets hardly any running water, at %s%.0f", called, price);
     }
     return String.format(
         Locale.ROOT,
-        "takes the water of %s for %s (%s per m²)",
+        "takes the water of %s at %s%s (%s per m²)",
         Figures.area(served.get(kind)),
+        called,
         Figures.price(price),
         Figures.rate(price / Math.max(1, served.get(kind))));
   }

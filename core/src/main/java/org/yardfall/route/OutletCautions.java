@@ -6,7 +6,7 @@ import java.util.Locale;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 
-/** What the builder of a drain must be told about its outlet. */
+/** What a drain's outlet asks of its place; ties and permits are told with the drain's end. */
 final class OutletCautions {
 
   private OutletCautions() {}
@@ -15,15 +15,8 @@ final class OutletCautions {
   static List<String> of(Site site, Outlet outlet, double endInvertM) {
     List<String> all = new ArrayList<>();
     String head = "outlet " + outlet.id() + ": ";
-    if (!outlet.permitNote().isEmpty()) {
-      all.add(head + outlet.permitNote());
-    }
     switch (outlet.kind()) {
-      case CATCH_BASIN ->
-          all.add(
-              head
-                  + "tying into a public storm sewer needs its owner's permission and often a"
-                  + " licensed trade; a sanitary sewer never takes yard water");
+      case CATCH_BASIN -> {} // the tie-in is told with the built drain's end
       case STREET ->
           all.add(head + "cutting a curb needs the street owner's permit; ice in winter");
       case DITCH, WATERWAY ->

@@ -83,22 +83,20 @@ final class OutletInspector {
                   + " flooding are the usual grounds",
               outlet.id()));
     }
-    if (outlet.kind() == Outlet.Kind.DAYLIGHT
-        && !OutletZone.daylight(site, rules).covers(FACTORY.createPoint(outlet.at()))
-        && !inNeighbour(outlet.at()).isPresent()) {
-      return Optional.of(
-          Refusal.of(
-              "outlet-zone",
-              "outlet %s: a pipe may come to daylight only %.2f m or more from a building, %.2f m"
-                  + " from the property line and %.2f m from the right-of-way%s",
-              outlet.id(),
-              rules.fromHouseM(),
-              rules.fromLineM(),
-              rules.fromRightOfWayM(),
-              OutletZone.daylight(site, rules).isEmpty()
-                  ? "; nothing of the lot is left: there is no lawful surface outlet under these"
-                      + " rules"
-                  : ""));
+    if (outlet.kind() == Outlet.Kind.DAYLIGHT && inNeighbour(outlet.at()).isEmpty()) {
+      List<String> faults = OutletZone.faults(site, rules, outlet.at());
+      if (!faults.isEmpty()) {
+        return Optional.of(
+            Refusal.of(
+                "outlet-zone",
+                "outlet %s: a pipe may not come to daylight there: %s%s",
+                outlet.id(),
+                String.join("; ", faults),
+                OutletZone.daylight(site, rules).isEmpty()
+                    ? "; nothing of the lot is left: there is no lawful surface outlet under these"
+                        + " rules"
+                    : ""));
+      }
     }
     return outlet.kind() == Outlet.Kind.DRY_WELL ? dryWell(outlet, collector) : Optional.empty();
   }

@@ -2,6 +2,8 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
@@ -16,7 +18,55 @@ final class OutletZone {
   /** How near in metres two outlines must run to be neighbours. */
   private static final double ADJOINING_M = 0.5;
 
+  /** The zone is bounded by arcs in straight stretches: so much in metres is let pass. */
+  private static final double SLACK_M = 0.02;
+
   private OutletZone() {}
+
+  /**
+   * Which rules a place breaks at which a pipe is to come to daylight, each with the distance there
+   * is and the one that is needed; empty where it may.
+   */
+  static List<String> faults(Site site, OutletRules rules, Coordinate at) {
+    Polygon lot = site.lot().orElseThrow().outline();
+    Geometry place = lot.getFactory().createPoint(at);
+    if (!lot.intersects(place)) {
+      return List.of(
+          String.format(Locale.ROOT, "it lies %.2f m outside the lot", lot.distance(place)));
+    }
+    List<String> faults = new ArrayList<>();
+    for (Building building : site.buildings()) {
+      tooNear(faults, "building " + building.id(), building.outline(), place, rules.fromHouseM());
+    }
+    boolean bySetback = site.drain().setbackM() > rules.fromLineM();
+    double fromLineM = Math.max(site.drain().setbackM(), rules.fromLineM());
+    tooNear(
+        faults,
+        bySetback ? "the property line (setback)" : "the property line",
+        lot.getExteriorRing(),
+        place,
+        fromLineM);
+    Geometry street = streetSides(site);
+    if (!street.isEmpty()) {
+      tooNear(faults, "the right-of-way", street, place, rules.fromRightOfWayM());
+    }
+    return faults;
+  }
+
+  private static void tooNear(
+      List<String> faults, String what, Geometry shape, Geometry place, double neededM) {
+    double away = shape.distance(place);
+    if (away < neededM - SLACK_M) {
+      faults.add(
+          String.format(
+              Locale.ROOT,
+              "it lies %.2f m from %s, where %.2f m are needed (%.2f m short)",
+              away,
+              what,
+              neededM,
+              neededM - away));
+    }
+  }
 
   /** The part of the lot where a pipe may come to daylight; empty where there is none. */
   static Geometry daylight(Site site, OutletRules rules) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
@@ -38,6 +39,9 @@ final class PerimeterCollector {
   static final double LEAST_INFLOW_M2 = 10;
 
   static final double LEAST_SHARE = 0.02;
+
+  /** Less than this share of an inflow's ground beyond the neighbour is not worth a word. */
+  private static final double SLIGHT = 0.02;
 
   /** How far in metres a stretch may lie from the property line as drawn. */
   private static final double STRETCH_TOLERANCE_M = 0.3;
@@ -155,22 +159,19 @@ final class PerimeterCollector {
   private static String why(List<BoundaryFlow> entering, Set<LowSpot> along, double lostM) {
     StringBuilder why = new StringBuilder();
     if (!entering.isEmpty()) {
-      TreeMap<String, Double> byNeighbour = new TreeMap<>();
-      entering.forEach(
-          f ->
-              byNeighbour.merge(
-                  f.neighbour().isEmpty() ? "outside" : "parcel " + f.neighbour(),
-                  f.areaM2(),
-                  Double::sum));
-      List<String> parts = new ArrayList<>();
-      byNeighbour.forEach((who, m2) -> parts.add(Figures.area(m2) + " by " + who));
       why.append("water arrives over the property line, the runoff of ")
-          .append(String.join(", ", parts));
+          .append(String.join(", ", arriving(entering)));
     }
     if (!along.isEmpty()) {
       why.append(why.length() == 0 ? "" : "; ")
           .append("water stands along the line: ")
-          .append(String.join(", ", along.stream().map(LowSpot::id).toList()));
+          .append(
+              String.join(
+                  ", ",
+                  along.stream()
+                      .map(
+                          s -> s.id() + ", to which " + Figures.area(s.contributingM2()) + " drain")
+                      .toList()));
     }
     if (lostM >= OVERLAP_M) {
       why.append(
@@ -180,5 +181,32 @@ final class PerimeterCollector {
               lostM));
     }
     return why.toString();
+  }
+
+  /** Ground by the parcel across the line, and how much of it is that parcel's own. */
+  private static List<String> arriving(List<BoundaryFlow> entering) {
+    Map<String, Double> all = new TreeMap<>();
+    Map<String, Double> own = new TreeMap<>();
+    for (BoundaryFlow flow : entering) {
+      all.merge(flow.neighbour(), flow.areaM2(), Double::sum);
+      own.merge(flow.neighbour(), flow.ownM2(), Double::sum);
+    }
+    List<String> parts = new ArrayList<>();
+    all.forEach(
+        (id, m2) -> {
+          double passing = m2 - own.get(id);
+          parts.add(
+              Figures.area(m2)
+                  + " from "
+                  + (id.isEmpty() ? "ground in no parcel" : "parcel " + id)
+                  + (passing < SLIGHT * m2
+                      ? ""
+                      : " ("
+                          + Figures.area(own.get(id))
+                          + " its own, "
+                          + Figures.area(passing)
+                          + " only passing through it from farther uphill)"));
+        });
+    return parts;
   }
 }

@@ -222,7 +222,8 @@ final class PinnedPlanner {
     String mends =
         relax.isEmpty()
             ? ""
-            : "; it would fall with any one of: "
+            : "; it would fall with "
+                + (relax.size() == 1 ? "" : "any one of: ")
                 + String.join(", ", relax.stream().map(Rejection.Relaxation::words).toList());
     rejected.add(
         new Rejection(

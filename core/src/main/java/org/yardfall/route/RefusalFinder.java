@@ -138,7 +138,7 @@ final class RefusalFinder {
       say.append("; ").append(RelaxationFinder.togetherWords(bounds, feasible));
       return say.append(pump(staticLiftM(collector, outlet), collector)).toString();
     }
-    say.append("; it would with any one of: ");
+    say.append(relax.size() == 1 ? "; it would with " : "; it would with any one of: ");
     say.append(String.join(", ", relax.stream().map(Rejection.Relaxation::words).toList()));
     relax.stream()
         .filter(r -> r.limit().equals("outlet"))

@@ -143,7 +143,7 @@ public final class RouteFinder {
     RouteGround routeGround = RouteGround.of(site, ground, settings);
     PinnedPlanner drawn = pinned(routeGround);
     return new RoutePlan(
-        routes(new RouteRanking(List.of(), drawn.candidates()), site),
+        routes(new RouteRanking(List.of(), drawn.candidates(), PriceWord.of(site.prices())), site),
         numbered(drawn.rejected()),
         Optional.empty(),
         routeGround.assumptions(),
@@ -201,7 +201,8 @@ public final class RouteFinder {
               candidates.addAll(drains.candidates());
               rejected.add(drains.rejected());
             });
-    List<Route> routes = routes(new RouteRanking(wanted, candidates), whole);
+    List<Route> routes =
+        routes(new RouteRanking(wanted, candidates, PriceWord.of(site.prices())), whole);
     return new Proposal(
         routes,
         found,
@@ -272,9 +273,7 @@ public final class RouteFinder {
 
   private List<String> reasons(RouteRanking ranking, int index) {
     List<String> reasons = new ArrayList<>(ranking.reasons(index));
-    if (site.prices().perUnit().isEmpty()) {
-      reasons.add("no prices were given: what is called price here only weighs drains in ratios");
-    }
+    PriceWord.note(site.prices()).ifPresent(reasons::add);
     return reasons;
   }
 

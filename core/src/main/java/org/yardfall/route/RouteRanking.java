@@ -81,9 +81,11 @@ final class RouteRanking {
   private static final double GAIN_SHARE = 0.03;
 
   private final KindOrder order;
+  private final PriceWord priced;
   private final List<Candidate> ranked = new ArrayList<>();
 
-  RouteRanking(List<Collector> collectors, List<Candidate> candidates) {
+  RouteRanking(List<Collector> collectors, List<Candidate> candidates, PriceWord priced) {
+    this.priced = priced;
     Map<DrainKind, List<Candidate>> byKind = new EnumMap<>(DrainKind.class);
     for (Candidate c : candidates) {
       byKind.computeIfAbsent(c.collector().kind(), k -> new ArrayList<>()).add(c);
@@ -101,7 +103,9 @@ final class RouteRanking {
     ASKED_FOR.forEach(prices::remove);
     order =
         KindOrder.of(
-            collectors.stream().filter(c -> !ASKED_FOR.contains(c.kind())).toList(), prices);
+            collectors.stream().filter(c -> !ASKED_FOR.contains(c.kind())).toList(),
+            prices,
+            priced);
     ranked.addAll(byKind.getOrDefault(DrainKind.PINNED, List.of()));
     for (DrainKind kind : List.of(DrainKind.SWALE, DrainKind.INTERCEPTOR)) {
       worthOffering(byKind.getOrDefault(kind, List.of())).stream()
@@ -172,9 +176,10 @@ final class RouteRanking {
                   reasons.add(
                       String.format(
                           Locale.ROOT,
-                          "the best drain found without it is %s, %s at a price of %s",
+                          "the best drain found without it is %s, %s at a %s of %s",
                           id(ranked.indexOf(c)),
                           c.collector().kind().words(),
+                          priced.words(),
                           Figures.price(c.price()))));
     } else if (mine.equals(peers.get(0)) && kind == firstFound() && !order.why().isEmpty()) {
       DrainKind before = ranked.get(0).collector().kind();
@@ -229,23 +234,19 @@ final class RouteRanking {
   }
 
   private String price(Candidate mine, List<Candidate> peers) {
-    String price = Figures.price(mine.price());
+    String price = priced.words() + " " + Figures.price(mine.price());
     Candidate least = least(peers, Candidate::price);
     double more = mine.price() / Math.max(1e-9, least.price()) - 1;
     if (peers.size() == 1) {
-      return "price " + price;
+      return price;
     }
     if (mine.equals(least)) {
-      return String.format(Locale.ROOT, "cheapest of %s at a price of %s", all(mine, peers), price);
+      return "cheapest of " + all(mine, peers) + ": " + price;
     }
+    String other = id(ranked.indexOf(least));
     return more < SAME_SHARE
-        ? String.format(Locale.ROOT, "price %s, as %s", price, id(ranked.indexOf(least)))
-        : String.format(
-            Locale.ROOT,
-            "price %s, %.0f %% more than %s",
-            price,
-            100 * more,
-            id(ranked.indexOf(least)));
+        ? price + ", as " + other
+        : String.format(Locale.ROOT, "%s, %.0f %% more than %s", price, 100 * more, other);
   }
 
   private String depth(Candidate mine, List<Candidate> peers) {

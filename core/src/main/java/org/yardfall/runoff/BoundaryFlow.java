@@ -65,6 +65,11 @@ public record BoundaryFlow(
     return peakM3S / widthM;
   }
 
+  /** Area in m² of the parcel across the line itself; all of it where no parcels are told apart. */
+  public double ownM2() {
+    return areaByParcelM2.isEmpty() ? areaM2 : areaByParcelM2.getOrDefault(neighbour, 0.0);
+  }
+
   BoundaryFlow withId(String newId) {
     return new BoundaryFlow(
         newId,

@@ -50,11 +50,6 @@ final class LedgerNotes {
     List<String> warnings = new ArrayList<>();
     List<BoundaryFlow> all = new ArrayList<>(in);
     all.addAll(out);
-    if (all.stream().anyMatch(BoundaryFlow::atLeast)) {
-      warnings.add(
-          "The known ground ends above some stretches: their areas, volumes and peaks are lower"
-              + " bounds.");
-    }
     for (BoundaryFlow f : all) {
       if (!storm.bursts().covers(f.time().seconds())) {
         warnings.add(

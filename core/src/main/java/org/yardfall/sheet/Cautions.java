@@ -22,6 +22,9 @@ final class Cautions {
     Wording wording = new Wording(result, units);
     Map<String, List<String>> places = new LinkedHashMap<>();
     places.put(PlanNotes.SAFETY, List.of());
+    if (routes.isEmpty()) {
+      places.put(PlanNotes.LOCATE, List.of());
+    }
     for (Route route : routes) {
       route.cautions().forEach(words -> places.putIfAbsent(wording.of(words), new ArrayList<>()));
       result
@@ -31,7 +34,7 @@ final class Cautions {
                 for (Caution caution : design.cautions()) {
                   List<String> at =
                       places.computeIfAbsent(
-                          wording.of(caution.words()), words -> new ArrayList<>());
+                          wording.of(caution.briefly()), words -> new ArrayList<>());
                   if (!Double.isNaN(caution.stationM())) {
                     at.add(route.id() + " " + caution.place(units));
                   }

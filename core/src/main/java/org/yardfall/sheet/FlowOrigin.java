@@ -41,7 +41,7 @@ final class FlowOrigin {
         : "Of the "
             + units.area(flow.areaM2())
             + " that drain there "
-            + units.area(flow.areaByParcelM2().getOrDefault(flow.neighbour(), 0.0))
+            + units.area(flow.ownM2())
             + " are "
             + origin.name(flow.neighbour())
             + " itself; through it comes the water of "

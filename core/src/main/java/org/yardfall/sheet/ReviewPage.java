@@ -81,7 +81,7 @@ public final class ReviewPage {
     ObjectNode page = JsonNodeFactory.instance.objectNode();
     page.put("name", CleanText.of(result.site().name()));
     page.put("lot", result.site().lot().map(lot -> CleanText.of(lot.id())).orElse(""));
-    page.put("draft", PlanNotes.DRAFT).put("safety", PlanNotes.SAFETY);
+    page.put("draft", PlanNotes.DRAFT);
     page.put("crs", result.site().crs().name());
     page.put("metresPerUnit", result.site().crs().metresPerUnit());
     page.put("length", units.lengthUnit()).put("lengthM", units.metresPerLengthUnit());

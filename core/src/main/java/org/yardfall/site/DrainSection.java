@@ -2,6 +2,7 @@ package org.yardfall.site;
 
 import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -60,7 +61,7 @@ final class DrainSection {
       section.problem(
           "min-cover",
           String.format(
-              java.util.Locale.ROOT,
+              Locale.ROOT,
               "rock lies %.2f m down, too shallow for a pipe of %.3f m on its bed under %.2f m of cover",
               rock,
               outside,
@@ -81,13 +82,31 @@ final class DrainSection {
         minCover,
         Math.min(maxDepth, aboveRock),
         setback,
-        fromBuilding,
+        besideBuilding(fromBuilding, trenchWidth),
         trenchWidth,
         outside,
         inside,
         clearance,
         bore,
         gradeLine);
+  }
+
+  /** The middle of a trench lies no nearer to a wall than half its width. */
+  private double besideBuilding(double fromBuildingM, double trenchWidthM) {
+    double least = trenchWidthM / 2;
+    if (fromBuildingM >= least || Double.isNaN(fromBuildingM) || Double.isNaN(least)) {
+      return fromBuildingM;
+    }
+    assumptions.add(
+        new Assumption(
+            "trench beside a building",
+            String.format(
+                Locale.ROOT,
+                "its middle %.2f m off, not the %.2f m given: half its width, its edge at the wall",
+                least,
+                fromBuildingM),
+            "geometry"));
+    return least;
   }
 
   private DrainLimits.GradeLine gradeLine() {

@@ -17,6 +17,8 @@ import org.locationtech.jts.geom.Geometry;
  */
 public record Catchment(String id, String of, Geometry outline, double areaM2, String cutOff) {
 
+  static final String HOLE = "unknown ground within";
+
   /** The sides of the grid at which the catchment is cut off; none where only a hole cuts it. */
   public Set<Side> cutOffSides() {
     Set<Side> sides = EnumSet.noneOf(Side.class);

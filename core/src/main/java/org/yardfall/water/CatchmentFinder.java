@@ -140,6 +140,6 @@ final class CatchmentFinder {
         sides.stream()
             .map(s -> s.name().toLowerCase(Locale.ROOT))
             .collect(Collectors.joining(", "));
-    return words + (hole ? (words.isEmpty() ? "" : ", ") + "unknown ground within" : "");
+    return words + (hole ? (words.isEmpty() ? "" : ", ") + Catchment.HOLE : "");
   }
 }

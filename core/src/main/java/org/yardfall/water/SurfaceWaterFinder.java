@@ -11,6 +11,7 @@ import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
+import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
 
 /** Finds what the surface water does: the whole water stage in one call. */
@@ -205,16 +206,14 @@ public final class SurfaceWaterFinder {
       FlowField flow, Contributing contributing, LowSpotListing listing, List<LowSpot> lowSpots) {
     CatchmentFinder finder = new CatchmentFinder(flow);
     List<Catchment> catchments = new ArrayList<>();
-    site.lot().ifPresent(lot -> catchments.add(finder.ofLot(lot.outline())));
-    catchments.stream()
-        .filter(c -> !c.cutOff().isEmpty())
-        .forEach(
-            c ->
-                warnings.add(
-                    "catchment cut off: the ground that drains to the lot may go on beyond the"
-                        + " known ground ("
-                        + c.cutOff()
-                        + "); its area and flows are at least what is given"));
+    site.lot()
+        .map(Parcel::outline)
+        .ifPresent(
+            lot -> {
+              Catchment ofLot = finder.ofLot(lot);
+              catchments.add(ofLot);
+              CutOff.warning(ofLot, lot, flow.frame().envelope()).ifPresent(warnings::add);
+            });
     int[] roots = Arrays.stream(listing.nodes).filter(n -> contributing.holds(n)).toArray();
     List<String> ids = new ArrayList<>();
     for (int i = 0; i < listing.nodes.length; i++) {

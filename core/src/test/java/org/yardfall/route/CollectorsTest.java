@@ -3,6 +3,8 @@ package org.yardfall.route;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.algorithm.distance.DiscreteHausdorffDistance;
 import org.locationtech.jts.geom.Geometry;
@@ -116,6 +118,21 @@ class CollectorsTest {
     assertTrue(line.getStartPoint().getY() > 43 && line.getStartPoint().getX() > 33);
   }
 
+  /** Of 400 m² above the line 100 are the neighbour's own; the rest only passes through. */
+  @Test
+  void waterThatOnlyPassesThroughANeighbourIsNotCalledHisOwn() {
+    Yard yard = Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT);
+    yard.inflow("1", 400, "LINESTRING(5 45, 35 45)", Map.of("1", 100.0, "hill", 300.0));
+    yard.inflow("2", 200, "LINESTRING(35 5, 35 45)", Map.of("2", 200.0));
+    String why = perimeter(yard).why();
+    assertTrue(
+        why.startsWith(
+            "water arrives over the property line, the runoff of 400 m² from parcel 1 (100 m² its"
+                + " own, 300 m² only passing through it from farther uphill), 200 m² from parcel 2"),
+        why);
+    assertTrue(why.indexOf("passing") == why.lastIndexOf("passing"), why);
+  }
+
   @Test
   void noWaterOverTheLineMeansNoPerimeterDrain() {
     assertTrue(perimeter(Yard.of(40, 50, 0.5, (x, y) -> 10).lot(LOT)).isEmpty());
@@ -134,6 +151,25 @@ class CollectorsTest {
     assertTrue(line.getCentroid().getY() > 30, line.toString());
     assertTrue(line.distance(yard.buildings.get(0).outline()) >= 0.9);
     assertTrue(c.why().contains("toward grid north"), c.why());
+  }
+
+  /** Against the wall itself no flow crosses a line any more; the water arrives all the same. */
+  @Test
+  void waterThatArrivesIsSeenHoweverNearTheDrainIsToLie() {
+    Yard yard =
+        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.05 * y)
+            .lot(LOT)
+            .house("POLYGON((12 20, 26 20, 26 30, 12 30, 12 20))");
+    for (double distanceM : new double[] {0, 0.2286, 0.5}) {
+      Collector c =
+          CurtainCollector.find(yard.site(), yard.ground, yard.water(), List.of(), distanceM);
+      assertEquals(1, c.lines().size(), c.why());
+      assertTrue(c.why().contains("toward grid north"), c.why());
+      assertEquals(distanceM, c.lines().get(0).distance(yard.buildings.get(0).outline()), 0.01);
+      // 14 m wide, 20 m of slope above it as far as the raster reaches: 280 m², the sides spread
+      // it.
+      assertEquals(280, c.servedM2(), 40);
+    }
   }
 
   /** A curtain drain goes round the building, close to it: common practice, no source. */

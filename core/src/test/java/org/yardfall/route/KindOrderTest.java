@@ -35,11 +35,12 @@ class KindOrderTest {
                 collector(DrainKind.PERIMETER, 1500),
                 Collector.none(DrainKind.CURTAIN, "not-needed", "dry"),
                 collector(DrainKind.LOW_SPOT, 2700)),
-            Map.of(DrainKind.PERIMETER, 8800.0, DrainKind.LOW_SPOT, 1800.0));
+            Map.of(DrainKind.PERIMETER, 8800.0, DrainKind.LOW_SPOT, 1800.0),
+            PriceWord.NET_PRICE);
     assertEquals(List.of(DrainKind.LOW_SPOT, DrainKind.PERIMETER), order.order());
     assertEquals(
-        "a low-spot drain comes first: it takes the water of 2700 m² for 1800 (0.67 per m²), a"
-            + " perimeter drain takes the water of 1500 m² for 8800 (5.9 per m²)",
+        "a low-spot drain comes first: it takes the water of 2700 m² at a net price of 1800"
+            + " (0.67 per m²), a perimeter drain takes the water of 1500 m² at 8800 (5.9 per m²)",
         order.why());
   }
 
@@ -51,7 +52,8 @@ class KindOrderTest {
                 Collector.none(DrainKind.PERIMETER, "not-needed", "dry"),
                 collector(DrainKind.CURTAIN, 400),
                 collector(DrainKind.LOW_SPOT, 400)),
-            Map.of(DrainKind.CURTAIN, 5000.0, DrainKind.LOW_SPOT, 500.0));
+            Map.of(DrainKind.CURTAIN, 5000.0, DrainKind.LOW_SPOT, 500.0),
+            PriceWord.RELATIVE_COST);
     assertEquals(DrainKind.CURTAIN, order.order().get(0));
     assertTrue(order.why().endsWith("but leaves the water at the house"), order.why());
   }
@@ -63,8 +65,8 @@ class KindOrderTest {
                 collector(DrainKind.PERIMETER, in),
                 collector(DrainKind.CURTAIN, house),
                 collector(DrainKind.LOW_SPOT, standing)),
-            Map.of(
-                DrainKind.PERIMETER, 100.0, DrainKind.CURTAIN, 100.0, DrainKind.LOW_SPOT, 100.0));
+            Map.of(DrainKind.PERIMETER, 100.0, DrainKind.CURTAIN, 100.0, DrainKind.LOW_SPOT, 100.0),
+            PriceWord.NET_PRICE);
     assertEquals(kind, order.order().get(0), order.why());
     assertEquals(3, order.order().size());
   }

@@ -102,6 +102,28 @@ class OutletInspectorTest {
     checkAllowed(yard, daylight(20, 5 + 11 * FOOT));
   }
 
+  /** Each rule that a place breaks is named with what there is and what is needed; no other is. */
+  @Test
+  void aRefusedDaylightNamesTheBrokenRuleAndByHowMuch() {
+    Yard yard =
+        plane()
+            .neighbour("west", "POLYGON((0 0, 5 0, 5 50, 0 50, 0 0))")
+            .house("POLYGON((15 25, 25 25, 25 35, 15 35, 15 25))");
+    String house = checkRefused("outlet-zone", yard, daylight(20, 23)).sentence();
+    assertTrue(
+        house.endsWith("it lies 2.00 m from building B1, where 3.05 m are needed (1.05 m short)"),
+        house);
+    String line = checkRefused("outlet-zone", yard, daylight(6, 20)).sentence();
+    assertTrue(
+        line.endsWith(
+            "it lies 1.00 m from the property line, where 1.52 m are needed (0.52 m short)"),
+        line);
+    String corner = checkRefused("outlet-zone", yard, daylight(20, 6)).sentence();
+    assertTrue(
+        corner.contains("1.00 m from the property line") && corner.endsWith("(2.05 m short)"),
+        corner);
+  }
+
   @Test
   void aLotWithoutRoomForAnOutletHasNoLawfulSurfaceOutlet() {
     Yard yard = Yard.of(20, 20, 0.5, (x, y) -> 10 + 0.02 * y);

@@ -132,6 +132,34 @@ final class Yard {
     return this;
   }
 
+  /** The same, with the ground that it comes from by parcel in m². */
+  Yard inflow(String neighbour, double areaM2, String wkt, Map<String, Double> byParcelM2) {
+    inflow(neighbour, areaM2, wkt);
+    BoundaryFlow f = flows.remove(flows.size() - 1);
+    flows.add(
+        new BoundaryFlow(
+            f.id(),
+            f.enters(),
+            f.neighbour(),
+            f.stretch(),
+            f.at(),
+            f.bearingDeg(),
+            f.widthM(),
+            f.areaM2(),
+            f.atLeast(),
+            f.volumeM3(),
+            f.peakM3S(),
+            f.surfaces(),
+            f.concentrated(),
+            byParcelM2,
+            f.runoff(),
+            f.time(),
+            f.intensityMS(),
+            f.coefficient(),
+            f.downstream()));
+    return this;
+  }
+
   Yard limits(DrainLimits with) {
     limits = with;
     return this;

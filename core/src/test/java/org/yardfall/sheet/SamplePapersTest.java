@@ -72,6 +72,28 @@ class SamplePapersTest {
     }
   }
 
+  /** Who reads the same word twice stops reading: each general caution stands once. */
+  @ParameterizedTest
+  @ValueSource(strings = {"alder-row", "fernhill"})
+  void whatHoldsForTheWholeDrainIsSaidOnce(String sample) throws IOException {
+    Result result = result(sample);
+    List<String> page = new ArrayList<>();
+    texts(page(result, UnitSystem.METRIC).get("cautions"), page);
+    for (String text :
+        List.of(
+            SummaryText.ofPlan(result, UnitSystem.METRIC).replaceAll("\\s+", " "),
+            sheet(result, UnitSystem.METRIC).replaceAll("\\s+", " "),
+            String.join(" ", page))) {
+      for (String once :
+          List.of(
+              "buried utilities located",
+              "licensed practice decide",
+              "neighbour faster, in greater amount")) {
+        assertEquals(2, text.split(once, -1).length, once);
+      }
+    }
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"alder-row", "fernhill"})
   void aPageIsSmallEnoughToSend(String sample) throws IOException {
