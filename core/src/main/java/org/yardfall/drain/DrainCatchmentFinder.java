@@ -20,13 +20,12 @@ import org.yardfall.elevation.Terrain;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
-import org.yardfall.runoff.RationalMethod;
+import org.yardfall.runoff.CellRunoff;
 import org.yardfall.runoff.Storm;
 import org.yardfall.runoff.SurfaceCover;
 import org.yardfall.runoff.TimeOfConcentration;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
-import org.yardfall.site.Surface.Kind;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
 import org.yardfall.water.SurfaceWater;
@@ -54,7 +53,7 @@ public final class DrainCatchmentFinder {
   private final GridFrame frame;
   private final SurfaceCover cover;
   private final double[] runoffM;
-  private final TimeOfConcentration.Settings settings;
+  private final CellRunoff cellRunoff;
   private final List<Coordinate> basins;
 
   private DrainCatchmentFinder(Site site, Terrain terrain, SurfaceWater water, Storm storm) {
@@ -70,7 +69,7 @@ public final class DrainCatchmentFinder {
             .filter(outlet -> outlet.kind() == Outlet.Kind.CATCH_BASIN)
             .map(Outlet::at)
             .toList();
-    this.settings = TimeOfConcentration.Settings.of(storm.twoYear24hM().orElse(storm.depthM()));
+    this.cellRunoff = new CellRunoff(water, ground, cover, TimeOfConcentration.Settings.of(storm));
   }
 
   /** A finder for the drains of a site. */
@@ -253,7 +252,7 @@ public final class DrainCatchmentFinder {
       double distance = cell < 0 ? 0 : away[cell];
       while (length > 0) {
         int above = path[--length];
-        distance += cell < 0 ? 0 : stepM(above, cell);
+        distance += cell < 0 ? 0 : flow.stepM(above);
         away[above] = distance;
         taker[above] = takes;
         cell = above;
@@ -286,12 +285,12 @@ public final class DrainCatchmentFinder {
       }
       cells.set(cell);
       area[s] += cover.areaM2(cell);
-      effective[s] += effectiveM2(cell);
+      effective[s] += cellRunoff.effectiveM2(cell);
       volume[s] += runoffM[cell] * frame.cellAreaM2();
       if (cover.openM2(cell) > 0 && (head[s] < 0 || away[cell] > away[head[s]])) {
         head[s] = cell;
       }
-      if (lot != null && !lot.intersects(FACTORY.createPoint(centre(cell)))) {
+      if (lot != null && !lot.intersects(FACTORY.createPoint(frame.centre(cell)))) {
         beyond += cover.areaM2(cell);
       }
     }
@@ -299,7 +298,7 @@ public final class DrainCatchmentFinder {
     double totalArea = 0;
     double totalVolume = 0;
     for (int s = 0; s < n; s++) {
-      time[s] = area[s] > 0 ? timeS(head[s], taken) : 0;
+      time[s] = area[s] > 0 ? cellRunoff.timeDown(head[s], taken).seconds() : 0;
       totalArea += area[s];
       totalVolume += volume[s];
     }
@@ -337,49 +336,6 @@ public final class DrainCatchmentFinder {
       }
     }
     return new DrainCatchment(shares, taken, cells, totalArea, beyond, totalVolume, served);
-  }
-
-  private double effectiveM2(int cell) {
-    char group = cover.group();
-    return cover.openM2(cell) * RationalMethod.coefficient(cover.at(cell), group, slope(cell))
-        + cover.roofM2()[cell] * RationalMethod.coefficient(Kind.ROOF, group, 0);
-  }
-
-  private double slope(int cell) {
-    int receiver = flow.receiver(cell);
-    double fall = receiver < 0 ? 0 : ground.z()[cell] - ground.z()[receiver];
-    return fall > 0 ? fall / stepM(cell, receiver) : 0;
-  }
-
-  /** Time from a cell down its path to where the drain takes it. */
-  private double timeS(int head, BitSet taken) {
-    int n = 0;
-    for (int c = head; c >= 0 && !taken.get(c); c = flow.receiver(c)) {
-      n++;
-    }
-    double[] step = new double[n];
-    double[] fall = new double[n];
-    Kind[] kind = new Kind[n];
-    double[] area = new double[n];
-    int from = head;
-    for (int i = 0; i < n; i++) {
-      int to = flow.receiver(from);
-      step[i] = stepM(from, to);
-      fall[i] = Math.max(0, water.filled()[from] - water.filled()[to]);
-      kind[i] = cover.at(from);
-      area[i] = water.areaM2()[from];
-      from = to;
-    }
-    return TimeOfConcentration.along(step, fall, kind, area, settings).seconds();
-  }
-
-  private double stepM(int a, int b) {
-    int apart = Math.abs(a - b);
-    return apart == 1 || apart == frame.cols() ? frame.cellM() : frame.cellM() * Math.sqrt(2);
-  }
-
-  private Coordinate centre(int cell) {
-    return new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols()));
   }
 
   private interface CellVisitor {

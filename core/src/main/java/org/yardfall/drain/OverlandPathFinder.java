@@ -120,7 +120,7 @@ final class OverlandPathFinder {
     Map<String, Double> beside = new LinkedHashMap<>();
     String into = "";
     for (int cell = start.cell(); cell >= 0 && into.isEmpty(); cell = flow.receiver(cell)) {
-      Coordinate at = new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols()));
+      Coordinate at = frame.centre(cell);
       Point here = FACTORY.createPoint(at);
       way.add(at);
       pool(here).ifPresent(spot -> pools.putIfAbsent(spot.id(), pool(spot)));

@@ -184,7 +184,7 @@ final class CurtainCollector {
           continue;
         }
         Coordinate from = new Coordinate(frame.x(col), frame.y(row));
-        Coordinate to = new Coordinate(frame.x(next % frame.cols()), frame.y(next / frame.cols()));
+        Coordinate to = frame.centre(next);
         if (inside.locate(from) == Location.EXTERIOR && inside.locate(to) != Location.EXTERIOR) {
           Side side = crossed(sides, new LineSegment(from, to));
           side.arrivingM2 += water.areaM2()[cell];

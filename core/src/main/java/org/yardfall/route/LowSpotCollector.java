@@ -153,7 +153,7 @@ final class LowSpotCollector {
     boolean left = false;
     path.add(from.deepest());
     while (cell >= 0 && lengthM <= LINK_M) {
-      Coordinate here = new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols()));
+      Coordinate here = frame.centre(cell);
       // Under standing water the way is straight; the flow path counts from the spill on.
       left |= !holds(from, here);
       if (left) {

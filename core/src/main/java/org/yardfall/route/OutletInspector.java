@@ -303,7 +303,7 @@ final class OutletInspector {
     List<Coordinate> path = new ArrayList<>();
     int cell = frame.index(from.x, from.y);
     while (cell >= 0 && path.size() <= frame.size()) {
-      path.add(new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols())));
+      path.add(frame.centre(cell));
       cell = flow.receiver(cell);
     }
     return path;

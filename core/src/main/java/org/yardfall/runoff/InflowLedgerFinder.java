@@ -72,7 +72,7 @@ public final class InflowLedgerFinder {
     }
     this.cover = SurfaceCover.of(site, water);
     this.order = LotFlow.downstreamOrder(flow);
-    this.settings = TimeOfConcentration.Settings.of(storm.twoYear24hM().orElse(storm.depthM()));
+    this.settings = TimeOfConcentration.Settings.of(storm);
     this.parcels = new ParcelCells(site, frame);
     this.lot = parcels.lot();
     Map<Kind, Double> depth = cover.depthByKindM(storm.depthM());
@@ -80,7 +80,13 @@ public final class InflowLedgerFinder {
     Arrays.setAll(runoffM3, c -> cover.runoffM3(c, depth));
     this.ponds = PondShare.of(water, standing, order, runoffM3);
     this.contributions =
-        new ContributionFinder(water, ground, cover, ponds, storm, settings, parcels::id);
+        new ContributionFinder(
+            water,
+            cover,
+            new CellRunoff(water, ground, cover, settings),
+            ponds,
+            storm,
+            parcels::id);
   }
 
   /** A finder for a site, with what its low spots hold after the storm where that is known. */

@@ -61,6 +61,11 @@ public record TimeOfConcentration(List<Reach> reaches, double travelS, double se
       double twoYear24hM,
       Optional<Channel> channel) {
 
+    /** The same for a storm, whose depth stands in where its two-year one is not known. */
+    public static Settings of(Storm storm) {
+      return of(storm.twoYear24hM().orElse(storm.depthM()));
+    }
+
     /** The settings of NEH 630 chapter 15 with a least time of 5 minutes. */
     public static Settings of(double twoYear24hM) {
       return new Settings(100 * FOOT_M, 300, 0.001, twoYear24hM, Optional.empty());

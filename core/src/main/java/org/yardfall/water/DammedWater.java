@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.yardfall.elevation.GridFrame;
@@ -46,9 +45,7 @@ public final class DammedWater {
       double stands = after.filled()[cell] - after.ground().z()[cell];
       double by = Math.min(stands, after.filled()[cell] - before[cell]);
       if (by > RISE_M) {
-        Geometry here =
-            FACTORY.createPoint(
-                new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols())));
+        Geometry here = FACTORY.createPoint(frame.centre(cell));
         for (Parcel parcel : site.neighbours()) {
           if (parcel.outline().intersects(here)) {
             rises.merge(parcel.id(), new Rise(by, frame.cellAreaM2()), Rise::and);

@@ -33,6 +33,11 @@ public record FlowField(GridFrame frame, byte[] toward) {
     return k >= LEAVES ? -1 : cell + Neighbours.DROW[k] * frame.cols() + Neighbours.DCOL[k];
   }
 
+  /** Distance in metres to the cell that receives this cell's water, where one does. */
+  public double stepM(int cell) {
+    return frame.cellM() * Neighbours.DISTANCE[toward[cell]];
+  }
+
   /**
    * Bearing of the flow in degrees clockwise from grid north, NaN where it leaves or is unknown.
    */

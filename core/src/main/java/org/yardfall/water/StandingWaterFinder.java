@@ -143,9 +143,7 @@ public final class StandingWaterFinder {
   }
 
   private static List<Coordinate> centres(GridFrame frame, int[] cells) {
-    return Arrays.stream(cells)
-        .mapToObj(c -> new Coordinate(frame.x(c % frame.cols()), frame.y(c / frame.cols())))
-        .toList();
+    return Arrays.stream(cells).mapToObj(c -> frame.centre(c)).toList();
   }
 
   private StandingWater find(double rainM3, double infiltratedM3, List<Coordinate> inlets) {

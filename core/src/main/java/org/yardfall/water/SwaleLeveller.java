@@ -130,7 +130,7 @@ public final class SwaleLeveller {
             fill));
     return new LevelledGround.Swale(
         swale.id(),
-        FACTORY.createLineString(bed.stream().map(this::centre).toArray(Coordinate[]::new)),
+        FACTORY.createLineString(bed.stream().map(frame::centre).toArray(Coordinate[]::new)),
         drainsM2(within),
         Arrays.stream(within).anyMatch(water.edge()::get),
         fill,
@@ -245,9 +245,5 @@ public final class SwaleLeveller {
       }
     }
     return most;
-  }
-
-  private Coordinate centre(int cell) {
-    return new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols()));
   }
 }
