@@ -16,12 +16,6 @@ import org.yardfall.site.WorkingCrs;
  */
 final class GroundSense {
 
-  /** Above every land surface (8849 m). */
-  private static final double HIGHEST_M = 9000;
-
-  /** Below every sea floor (about 10 935 m). */
-  private static final double LOWEST_M = -11_100;
-
   private static final int MOST_SAMPLED = 500_000;
   private static final int FEWEST = 50;
 
@@ -113,7 +107,7 @@ final class GroundSense {
     known = count;
     minM = min;
     maxM = max;
-    if (count > 0 && (max > HIGHEST_M || min < LOWEST_M)) {
+    if (count > 0 && !LandRange.holds(min, max)) {
       throw new BadInputException(
           name,
           String.format(

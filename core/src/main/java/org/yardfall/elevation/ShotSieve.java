@@ -21,9 +21,6 @@ final class ShotSieve {
   /** Numbers that instruments and programs write where no elevation is known. */
   private static final double[] VOID_MARKS = {-9999, -99_999, -999_999, -32_768, -32_767};
 
-  private static final double HIGHEST_M = 9000;
-  private static final double LOWEST_M = -11_100;
-
   /** Elevations of 0 are a mark where the others are at least this far from it. */
   private static final double FAR_FROM_ZERO_M = 5;
 
@@ -72,7 +69,7 @@ final class ShotSieve {
     }
     double highest = kept.stream().mapToDouble(Shot::z).max().orElseThrow();
     double lowest = kept.stream().mapToDouble(Shot::z).min().orElseThrow();
-    if (highest > HIGHEST_M || lowest < LOWEST_M) {
+    if (!LandRange.holds(lowest, highest)) {
       throw new BadInputException(
           name,
           String.format(

@@ -16,13 +16,7 @@ final class SidecarCrs {
 
   /** The CRS in the {@code .prj} beside the raster, empty where there is none. */
   static Optional<RasterCrs> beside(Path raster) {
-    for (String ending : List.of("prj", "PRJ")) {
-      Path file = Sidecar.of(raster, ending);
-      if (Files.isRegularFile(file)) {
-        return Optional.of(read(file));
-      }
-    }
-    return Optional.empty();
+    return Sidecar.of(raster, List.of("prj", "PRJ")).map(SidecarCrs::read);
   }
 
   private static RasterCrs read(Path file) {

@@ -18,13 +18,7 @@ final class WorldFile {
 
   /** The placing that the world file beside the raster gives, empty where there is none. */
   static Optional<AffineTransform> beside(Path raster) {
-    for (String ending : ENDINGS) {
-      Path file = Sidecar.of(raster, ending);
-      if (Files.isRegularFile(file)) {
-        return Optional.of(read(file));
-      }
-    }
-    return Optional.empty();
+    return Sidecar.of(raster, ENDINGS).map(WorldFile::read);
   }
 
   private static AffineTransform read(Path file) {

@@ -86,38 +86,17 @@ public record ProofLimits(
 
   /** The same with the rod held elsewhere. */
   public ProofLimits on(Held where) {
-    return new ProofLimits(
-        where,
-        pipeInsideM,
-        pipeOutsideM,
-        levelM,
-        offsetM,
-        minCoverM,
-        bellyM,
-        noiseM,
-        gapM,
-        blunderM);
+    return with(where, levelM, offsetM);
   }
 
   /** The same with other tolerances of level and line. */
   public ProofLimits within(double level, double offset) {
-    return new ProofLimits(
-        held, pipeInsideM, pipeOutsideM, level, offset, minCoverM, bellyM, noiseM, gapM, blunderM);
+    return with(held, level, offset);
   }
 
-  /** The same with shots that may lie so far apart. */
-  public ProofLimits gap(double metres) {
+  private ProofLimits with(Held where, double level, double offset) {
     return new ProofLimits(
-        held,
-        pipeInsideM,
-        pipeOutsideM,
-        levelM,
-        offsetM,
-        minCoverM,
-        bellyM,
-        noiseM,
-        metres,
-        blunderM);
+        where, pipeInsideM, pipeOutsideM, level, offset, minCoverM, bellyM, noiseM, gapM, blunderM);
   }
 
   /** From where the rod stands down to the invert in metres. */

@@ -1,7 +1,9 @@
 package org.yardfall.site;
 
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Geometry;
@@ -132,6 +134,15 @@ final class FeatureValues {
           "give its outline");
     }
     return polygons;
+  }
+
+  /** The same by an id of their own: the first has the feature's, the second that and /2. */
+  Map<String, Polygon> parts(String what) {
+    Map<String, Polygon> parts = new LinkedHashMap<>();
+    for (Polygon outline : polygons(what)) {
+      parts.put(parts.isEmpty() ? id() : id() + "/" + (parts.size() + 1), outline);
+    }
+    return parts;
   }
 
   /** A collection's only member; anything else as it is. */

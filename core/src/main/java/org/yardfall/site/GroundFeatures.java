@@ -63,12 +63,8 @@ final class GroundFeatures {
     for (FeatureValues f : features) {
       OptionalDouble footing = f.length("footing-bottom");
       OptionalDouble opening = f.length("lowest-opening");
-      int part = 0;
-      for (Polygon outline : f.polygons("a building")) {
-        String id = part == 0 ? f.id() : f.id() + "/" + (part + 1);
-        part++;
-        buildings.add(new Building(id, outline, footing, opening));
-      }
+      f.parts("a building")
+          .forEach((id, outline) -> buildings.add(new Building(id, outline, footing, opening)));
     }
     return buildings;
   }
@@ -217,12 +213,8 @@ final class GroundFeatures {
               .orElseGet(() -> assume("crossings thickness", 4 * INCH_M, "4 in"));
       double base =
           f.notNegative("base").orElseGet(() -> assume("crossings base", 4 * INCH_M, "4 in"));
-      int part = 0;
-      for (Polygon outline : f.polygons("a crossing")) {
-        String id = part == 0 ? f.id() : f.id() + "/" + (part + 1);
-        part++;
-        crossings.add(new Crossing(id, outline, thickness, base));
-      }
+      f.parts("a crossing")
+          .forEach((id, outline) -> crossings.add(new Crossing(id, outline, thickness, base)));
     }
     return crossings;
   }
