@@ -2,9 +2,7 @@ package org.yardfall.route;
 
 import java.util.List;
 import java.util.Optional;
-import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
-import org.yardfall.site.DrainLimits;
 
 /**
  * For every cell the lowest invert from which a pipe can fall to an outlet within the limits.
@@ -35,16 +33,5 @@ public record GravityReach(
   /** Whether an outlet can be reached from the cell. */
   public boolean reaches(int cell) {
     return outlet[cell] >= 0;
-  }
-
-  /**
-   * Head to spare at a cell in metres: how far the lowest usable invert lies below the highest that
-   * keeps the cover. NaN where no outlet is reached.
-   *
-   * @param ground raw elevations on this frame
-   * @param limits the limits in force
-   */
-  public double spareM(int cell, ElevationGrid ground, DrainLimits limits) {
-    return limits.highestInvertM(ground.z()[cell]) - invertM[cell];
   }
 }

@@ -60,11 +60,6 @@ public record BoundaryFlow(
     downstream = List.copyOf(downstream);
   }
 
-  /** Peak flow per metre of the stretch in m²/s: how concentrated it arrives. */
-  public double peakPerMetreM2S() {
-    return peakM3S / widthM;
-  }
-
   /** Area in m² of the parcel across the line itself; all of it where no parcels are told apart. */
   public double ownM2() {
     return areaByParcelM2.isEmpty() ? areaM2 : areaByParcelM2.getOrDefault(neighbour, 0.0);

@@ -41,14 +41,6 @@ public record DrainLimits(
     LEAST_DIGGING
   }
 
-  /**
-   * Least vertical clearance in metres unless stated: 1 ft ({@code common practice, no source}).
-   */
-  public static final double USUAL_VERTICAL_CLEARANCE_M = 0.3048;
-
-  /** Greatest bore in metres unless stated ({@code common practice, no source}). */
-  public static final double USUAL_BORE_MAX_LENGTH_M = 7.5;
-
   /** Stone under the pipe in metres: 2 in, International Residential Code R405.1. */
   public static final double BED_M = 0.0508;
 
@@ -62,15 +54,6 @@ public record DrainLimits(
 
   /** The same with a pipe of other diameters in metres. */
   public DrainLimits withPipe(double outsideM, double insideM) {
-    return with(outsideM, insideM, gradeLine);
-  }
-
-  /** The same with the pipe laid in another way. */
-  public DrainLimits withGradeLine(GradeLine laid) {
-    return with(pipeOutsideM, pipeInsideM, laid);
-  }
-
-  private DrainLimits with(double outsideM, double insideM, GradeLine laid) {
     return new DrainLimits(
         minGrade,
         maxGrade,
@@ -83,7 +66,7 @@ public record DrainLimits(
         insideM,
         verticalClearanceM,
         boreMaxLengthM,
-        laid);
+        gradeLine);
   }
 
   /** Greatest invert in metres that still has the least cover under the given ground. */

@@ -64,29 +64,4 @@ public record OutletRules(
     return new OutletRules(
         3.048, 1.524, 3.048, 3.048, 0.5 * 0.0254 / 3600, 0, false, false, 0.015, 0.14, 0.15);
   }
-
-  /** The same with another head for lids. */
-  public OutletRules withLidLoss(double headM) {
-    return with(headM, pumped);
-  }
-
-  /** The same for water that is pumped. */
-  public OutletRules withPump() {
-    return with(lidLossM, true);
-  }
-
-  private OutletRules with(double headM, boolean lifted) {
-    return new OutletRules(
-        fromHouseM,
-        fromLineM,
-        fromRightOfWayM,
-        dryWellFromHouseM,
-        dryWellConductivityMS,
-        headM,
-        lifted,
-        pumpedToStreet,
-        splashBlockSlope,
-        steepestSlope,
-        freeboardM);
-  }
 }

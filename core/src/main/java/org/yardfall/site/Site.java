@@ -113,11 +113,6 @@ public record Site(
     return Stream.concat(own.stream(), more.stream()).toList();
   }
 
-  /** The same site under other rules for outlets. */
-  public Site withOutletRules(OutletRules rules) {
-    return changed(site -> site.outletRules = rules);
-  }
-
   /** The same site for a reader of a system of units: see {@link Prices#readIn}. */
   public Site readIn(UnitSystem system) {
     return changed(site -> site.prices = prices.readIn(system));
@@ -136,15 +131,6 @@ public record Site(
   /** The same site without its slabs, to see what they cost. */
   public Site withoutSlabs() {
     return changed(site -> site.crossings = List.of());
-  }
-
-  /** The same site with other wet patches and other swales to level. */
-  public Site withGroundWork(List<Seep> wet, List<LevelledSwale> swales) {
-    return changed(
-        site -> {
-          site.seeps = wet;
-          site.levelled = swales;
-        });
   }
 
   private Site changed(Consumer<SiteDraft> change) {

@@ -22,9 +22,6 @@ public final class TrenchSafety {
   /** Depth in metres from which an engineer designs the protection: 20 ft, 1926.652. */
   public static final double ENGINEER_M = 20 * FOOT;
 
-  /** Distance in metres that spoil keeps from the edge: 2 ft, 1926.651(j)(2). */
-  public static final double SPOIL_BACK_M = 2 * FOOT;
-
   private TrenchSafety() {}
 
   /**

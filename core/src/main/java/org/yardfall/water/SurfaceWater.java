@@ -65,9 +65,4 @@ public record SurfaceWater(
   public Set<Side> lotCatchmentCutOff() {
     return lotCatchment().map(Catchment::cutOffSides).orElse(Set.of());
   }
-
-  /** Whether the lot's catchment reaches the grid's rim, so that it may go on beyond. */
-  public boolean lotCatchmentTouchesEdge() {
-    return !lotCatchmentCutOff().isEmpty();
-  }
 }

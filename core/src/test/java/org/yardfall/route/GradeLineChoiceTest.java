@@ -8,6 +8,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.DrainLimits.GradeLine;
+import org.yardfall.site.Given;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.PinnedLine;
 
@@ -21,7 +22,7 @@ class GradeLineChoiceTest {
             .lot("POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))")
             .inflow("north", 300, "LINESTRING(5 45, 35 45)")
             .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
-    yard.limits = yard.limits.withGradeLine(kind);
+    yard.limits = Given.laid(yard.limits, kind);
     return yard;
   }
 
@@ -90,7 +91,7 @@ class GradeLineChoiceTest {
         Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.3 * y)
             .lot("POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))")
             .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9.6);
-    yard.limits = yard.limits.withGradeLine(GradeLine.LEAST_DIGGING);
+    yard.limits = Given.laid(yard.limits, GradeLine.LEAST_DIGGING);
     Route steep = pinned(yard);
     assertTrue(steep.audit().passed());
     assertTrue(steep.reasons().stream().anyMatch(r -> r.contains("drop of")));

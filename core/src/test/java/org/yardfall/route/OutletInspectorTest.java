@@ -35,7 +35,7 @@ class OutletInspectorTest {
     Yard yard = Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.25 * FOOT).lot(LOT);
     Outlet popUp = outlet("pop-up", Outlet.Kind.STREET, 20, 2, 9.8, OptionalDouble.of(10));
     Optional<OutletInspector.Refusal> refusal =
-        inspector(yard, OutletRules.usual().withLidLoss(0.5 * FOOT))
+        inspector(yard, Given.lidTaking(0.5 * FOOT))
             .refuse(popUp, collector("LINESTRING(10 40, 30 40)"), List.of());
     assertEquals("lid-too-high", refusal.orElseThrow().code());
     assertEquals(0.25 * FOOT, refusal.get().shortfallM().orElseThrow(), 0.001);
@@ -212,7 +212,7 @@ class OutletInspectorTest {
     checkAllowed(plane(), street);
     assertEquals(
         "pumped-to-street",
-        inspector(plane(), OutletRules.usual().withPump())
+        inspector(plane(), Given.pumped())
             .refuse(street, collector("LINESTRING(10 40, 30 40)"), List.of())
             .orElseThrow()
             .code());

@@ -13,8 +13,8 @@ import org.locationtech.jts.geom.LineString;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Given;
+import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Outlet;
-import org.yardfall.site.OutletRules;
 import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Site;
 import org.yardfall.water.LowSpot;
@@ -57,7 +57,7 @@ class OutletStoriesTest {
             .inflow("north", 300, NORTH)
             .outlet(
                 outlet("pop-up", Outlet.Kind.STREET, 3, 9, none(), OptionalDouble.of(10), none()));
-    Site withHead = popUp.site().withOutletRules(OutletRules.usual().withLidLoss(0.5 * FOOT));
+    Site withHead = MadeUpSite.like(popUp.site()).outletRules(Given.lidTaking(0.5 * FOOT)).make();
     Rejection refused = rejected(plan(popUp, withHead), "lid-too-high");
     assertEquals(0.25 * FOOT, refused.shortfallM().orElseThrow(), 0.001);
 
@@ -178,7 +178,7 @@ class OutletStoriesTest {
   void theSameCurbIsRefusedToAPumpAndAllowedToGravity() {
     Yard yard = plane().outlet("curb", Outlet.Kind.STREET, 20, 2, 9.5);
     assertEquals("curb", plan(yard, yard.site()).routes().get(0).outletId());
-    Site pumped = yard.site().withOutletRules(OutletRules.usual().withPump());
+    Site pumped = MadeUpSite.like(yard.site()).outletRules(Given.pumped()).make();
     RoutePlan plan = plan(yard, pumped);
     assertTrue(plan.routes().isEmpty());
     assertTrue(rejected(plan, "pumped-to-street").sentence().contains("ice and flooding"));

@@ -33,9 +33,52 @@ public final class Given {
         trenchWidthM,
         pipeOutsideM,
         pipeInsideM,
-        DrainLimits.USUAL_VERTICAL_CLEARANCE_M,
-        DrainLimits.USUAL_BORE_MAX_LENGTH_M,
+        0.3048,
+        7.5,
         DrainLimits.GradeLine.FEWEST_GRADES);
+  }
+
+  /** Limits with the pipe laid in another way. */
+  public static DrainLimits laid(DrainLimits like, DrainLimits.GradeLine gradeLine) {
+    return new DrainLimits(
+        like.minGrade(),
+        like.maxGrade(),
+        like.minCoverM(),
+        like.maxDepthM(),
+        like.setbackM(),
+        like.fromBuildingM(),
+        like.trenchWidthM(),
+        like.pipeOutsideM(),
+        like.pipeInsideM(),
+        like.verticalClearanceM(),
+        like.boreMaxLengthM(),
+        gradeLine);
+  }
+
+  /** The usual rules where a lid takes a head in metres. */
+  public static OutletRules lidTaking(double headM) {
+    return rules(headM, false);
+  }
+
+  /** The usual rules for water that is pumped. */
+  public static OutletRules pumped() {
+    return rules(OutletRules.usual().lidLossM(), true);
+  }
+
+  private static OutletRules rules(double lidLossM, boolean pumped) {
+    OutletRules usual = OutletRules.usual();
+    return new OutletRules(
+        usual.fromHouseM(),
+        usual.fromLineM(),
+        usual.fromRightOfWayM(),
+        usual.dryWellFromHouseM(),
+        usual.dryWellConductivityMS(),
+        lidLossM,
+        pumped,
+        usual.pumpedToStreet(),
+        usual.splashBlockSlope(),
+        usual.steepestSlope(),
+        usual.freeboardM());
   }
 
   /** A storm of a day. */

@@ -111,6 +111,11 @@ public final class MadeUpSite {
     return this;
   }
 
+  public MadeUpSite outletRules(OutletRules rules) {
+    draft.outletRules = rules;
+    return this;
+  }
+
   public MadeUpSite seeps(List<Seep> seeps) {
     draft.seeps = seeps;
     return this;

@@ -168,7 +168,7 @@ class SurfaceWaterFinderTest {
             List.of(),
             List.of(),
             Optional.of(Grids.box(5, 5, 35, 38)));
-    assertTrue(clipped.lotCatchmentTouchesEdge());
+    assertFalse(clipped.lotCatchmentCutOff().isEmpty());
     assertTrue(clipped.lotCatchmentCutOff().contains(Side.NORTH));
     assertFalse(clipped.lotCatchmentCutOff().contains(Side.SOUTH));
     assertTrue(clipped.warnings().stream().anyMatch(w -> w.contains("catchment cut off")));
