@@ -1,9 +1,13 @@
 package org.yardfall.elevation;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.Locale;
 
 /** Says in a line what a raster holds. */
 final class RasterWords {
+
+  private static final int DIGITS = 12;
 
   private RasterWords() {}
 
@@ -37,8 +41,10 @@ final class RasterWords {
   }
 
   private static String number(double value) {
-    return value == Math.rint(value) && Math.abs(value) < 1e15
-        ? String.format(Locale.ROOT, "%.0f", value)
+    double size = Math.abs(value);
+    boolean plain = size == 0 || (size >= 1e-6 && size < 1e15);
+    return plain
+        ? new BigDecimal(value).round(new MathContext(DIGITS)).stripTrailingZeros().toPlainString()
         : String.format(Locale.ROOT, "%.8g", value);
   }
 }

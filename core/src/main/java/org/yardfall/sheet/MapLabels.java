@@ -1,5 +1,6 @@
 package org.yardfall.sheet;
 
+import java.awt.Color;
 import java.awt.Graphics2D;
 import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
@@ -11,6 +12,7 @@ import org.locationtech.jts.algorithm.locate.SimplePointInAreaLocator;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.linearref.LengthIndexedLine;
 import org.yardfall.layer.Result;
@@ -35,8 +37,9 @@ final class MapLabels {
   private static final double NAME = 7;
   private static final double LEVEL = 5.5;
   private static final int ID = 18;
-  private static final double BEND_DEG = 5;
   private static final double LEAST_FLOW_SHARE = 0.01;
+  private static final double[] ALONG = {0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6};
+  private static final GeometryFactory GEOMETRIES = new GeometryFactory();
   private static final double[][] CORNERS = {
     {0.12, 0.88}, {0.88, 0.88}, {0.12, 0.12}, {0.88, 0.12}, {0.3, 0.7}, {0.7, 0.7}, {0.3, 0.3}
   };
@@ -79,6 +82,7 @@ final class MapLabels {
     }
     outlets();
     flows();
+    alternatives(proposed);
     ponds();
     spots();
     names();
@@ -125,7 +129,7 @@ final class MapLabels {
     List<Station> stations = line.stations();
     for (int i = 0; i < stations.size(); i++) {
       Station s = stations.get(i);
-      if (shown(s.x(), s.y()) && isLabelled(stations, i)) {
+      if (shown(s.x(), s.y()) && LinePoints.isMarked(stations, i)) {
         labels.beside(
             view.x(s.x()),
             view.y(s.y()),
@@ -137,19 +141,23 @@ final class MapLabels {
     }
   }
 
-  private static boolean isLabelled(List<Station> stations, int i) {
-    if (i == 0 || i == stations.size() - 1) {
-      return true;
+  /** The ids of the other routes on their lines, where there is room. */
+  private void alternatives(Route proposed) {
+    for (Route route : result.routes()) {
+      if (route.equals(proposed)) {
+        continue;
+      }
+      Coordinate[] bends = route.main().vertices().toArray(Coordinate[]::new);
+      LengthIndexedLine line = new LengthIndexedLine(GEOMETRIES.createLineString(bends));
+      for (double share : ALONG) {
+        Coordinate at = line.extractPoint(share * line.getEndIndex());
+        Color colour = Ink.of(route.kind()).darker();
+        if (shown(at.x, at.y)
+            && labels.centred(view.x(at.x), view.y(at.y), STATION, colour, route.id())) {
+          break;
+        }
+      }
     }
-    Station before = stations.get(i - 1);
-    Station here = stations.get(i);
-    Station after = stations.get(i + 1);
-    double turn =
-        Math.toDegrees(
-            Math.atan2(after.y() - here.y(), after.x() - here.x())
-                - Math.atan2(here.y() - before.y(), here.x() - before.x()));
-    boolean bends = Math.abs(Math.IEEEremainder(turn, 360)) > BEND_DEG;
-    return bends || Math.abs(here.grade() - before.grade()) > 1e-4;
   }
 
   private void outlets() {

@@ -47,23 +47,9 @@ final class PageRoutes {
         result.designs().stream().filter(d -> d.routeId().equals(route.id())).findFirst();
     node.put("id", route.id()).put("kind", words(route.kind()));
     node.put("color", colour(route.kind()));
-    Facts facts = new Facts(node.putArray("facts"));
-    facts.add("Kind", words(route.kind()));
-    facts.add("Outlet", route.outletId());
-    facts.add("Length", units.length(route.lengthM()));
-    facts.add("Fall", units.elevation(route.fallM()));
-    facts.add("Least grade", UnitSystem.grade(route.minGrade()));
-    facts.add("Greatest grade", UnitSystem.grade(route.maxGrade()));
-    facts.add("Grade breaks", String.valueOf(route.gradeBreaks()));
-    facts.add("Least cover", Stationing.depth(route.minCoverM(), units));
-    facts.add("Greatest depth", Stationing.depth(route.maxDepthM(), units));
-    facts.add("Dug", units.volume(route.excavationM3()));
-    facts.add("Pipe at the outlet", design.map(PageRoutes::lastPipe).orElse("–"));
-    facts.add("Peak at the outlet", design.map(d -> units.flow(d.outletM3S())).orElse("–"));
-    facts.add("Price", design.map(PageRoutes::price).orElse("–"));
-    facts.add(
-        "Checks",
-        (route.audit().passed() ? "all " : "NOT all ") + route.audit().checks().size() + " passed");
+    ArrayNode facts = node.putArray("facts");
+    RouteFacts.of(result, route, units)
+        .forEach((name, value) -> facts.addArray().add(name).add(CleanText.of(value)));
     ObjectNode after = node.putObject("after");
     result
         .effect(route)
@@ -155,7 +141,7 @@ final class PageRoutes {
       return "no unit prices given";
     }
     String total = String.format(Locale.ROOT, "%,.0f", design.takeOff().total());
-    return design.takeOff().complete() ? total : total + " and what has no unit price";
+    return design.takeOff().complete() ? total : total + " and what bears no price";
   }
 
   private void rejected(ObjectNode node, Rejection each) {
@@ -196,11 +182,5 @@ final class PageRoutes {
 
   private static double mm(double metres) {
     return Math.rint(metres * MM) / MM;
-  }
-
-  private record Facts(ArrayNode rows) {
-    void add(String name, String value) {
-      rows.addArray().add(name).add(CleanText.of(value));
-    }
   }
 }

@@ -114,6 +114,7 @@ public final class PlanSheet {
     new PlanStrip(g, strip, result, units)
         .draw(
             scale,
+            view.ground(),
             size.name().charAt(0) + size.name().substring(1).toLowerCase(Locale.ROOT),
             contours.stepM(),
             route,

@@ -1,9 +1,10 @@
 package org.yardfall.sheet;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
+import java.util.Map;
 import java.util.OptionalDouble;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainFindings;
@@ -14,15 +15,14 @@ import org.yardfall.layer.Result;
 import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
-import org.yardfall.runoff.BoundaryFlow;
-import org.yardfall.runoff.DrainEffect;
-import org.yardfall.site.Assumption;
 import org.yardfall.site.UnitSystem;
 
 /** The tables and notes that follow the plan. */
 final class PlanTables {
 
   private static final double SAME_GRADE = 1e-6;
+  private static final int SIDE_BY_SIDE = 4;
+  private static final int NAME = 60;
 
   private final Result result;
   private final UnitSystem units;
@@ -41,21 +41,50 @@ final class PlanTables {
     PlanTables tables = new PlanTables(result, units, flow);
     tables.cautions(route == null ? List.of() : List.of(route));
     if (route != null) {
+      tables.why(route);
       result.designs().stream()
           .filter(d -> d.routeId().equals(route.id()))
           .findFirst()
           .ifPresent(tables::design);
-      tables.stations(route);
+      tables.points(route);
     } else {
       tables.rejected();
     }
-    tables.ledger(route);
+    LedgerTable.add(result, route, units, flow);
     tables.notes();
   }
 
   private void cautions(List<Route> routes) {
     flow.heading("Cautions");
     Cautions.of(result, routes, units).forEach(flow::paragraph);
+    if (!result.warnings().isEmpty()) {
+      flow.heading("Warnings");
+      wording.of(result.warnings()).forEach(flow::paragraph);
+    }
+  }
+
+  /** Why this drain, and what the others would be. */
+  private void why(Route route) {
+    flow.heading("Why " + route.id());
+    wording.of(route.reasons()).forEach(flow::paragraph);
+    List<Route> beside = result.routes().stream().limit(SIDE_BY_SIDE).toList();
+    if (beside.size() < 2) {
+      return;
+    }
+    List<Map<String, String>> facts =
+        beside.stream().map(each -> RouteFacts.of(result, each, units)).toList();
+    List<String> heads = new ArrayList<>(List.of(""));
+    beside.forEach(each -> heads.add(each.id()));
+    List<List<String>> rows = new ArrayList<>();
+    for (String name : facts.get(0).keySet()) {
+      List<String> row = new ArrayList<>(List.of(name));
+      facts.forEach(each -> row.add(SheetFont.drawable(each.get(name), NAME)));
+      rows.add(row);
+    }
+    double[] weights = new double[heads.size()];
+    Arrays.fill(weights, 2);
+    flow.heading("Side by side");
+    flow.table(heads, weights, rows);
   }
 
   private void design(DrainDesign design) {
@@ -120,11 +149,12 @@ final class PlanTables {
     return runs;
   }
 
-  private void stations(Route route) {
-    List<ProfileLine> lines = ProfileLine.of(result, route);
-    for (ProfileLine line : lines) {
+  private void points(Route route) {
+    List<List<LinePoints.Point>> lines = LinePoints.of(result, route);
+    for (int i = 0; i < lines.size(); i++) {
       List<List<String>> rows = new ArrayList<>();
-      for (Station s : line.line().stations()) {
+      for (LinePoints.Point point : lines.get(i)) {
+        Station s = point.station();
         rows.add(
             List.of(
                 Stationing.station(s.stationM(), units),
@@ -133,14 +163,15 @@ final class PlanTables {
                 Stationing.depth(s.depthM(), units),
                 Stationing.depth(s.coverM(), units),
                 UnitSystem.grade(s.grade()),
-                s.span().name().toLowerCase(Locale.ROOT)));
+                point.what()));
       }
-      flow.heading("Stations, " + line.name());
+      flow.heading("Points of " + route.id() + (i == 0 ? " main line" : " branch " + i));
       flow.table(
-          List.of("Station", "Ground", "Invert", "Depth", "Cover", "Grade", "Built"),
-          new double[] {2, 2, 2, 2.2, 2.2, 1.8, 1.6},
+          List.of("Station", "Ground", "Invert", "Depth", "Cover", "Grade", "What"),
+          new double[] {1.8, 1.6, 1.6, 1.7, 1.7, 1.5, 4.6},
           rows);
     }
+    flow.paragraph("Every station stands under the profile and in the cut sheet.");
   }
 
   private void rejected() {
@@ -156,61 +187,20 @@ final class PlanTables {
     return amount.isPresent() ? String.format(Locale.ROOT, "%,.2f", amount.getAsDouble()) : "–";
   }
 
-  private void ledger(Route route) {
-    Optional<DrainEffect> effect = Optional.ofNullable(route).flatMap(result::effect);
-    List<List<String>> rows = new ArrayList<>();
-    for (BoundaryFlow each : result.flows()) {
-      String least = each.atLeast() ? "≥ " : "";
-      rows.add(
-          List.of(
-              each.id(),
-              (each.enters() ? "in from " : "out to ")
-                  + (each.neighbour().isEmpty()
-                      ? "ground in no parcel"
-                      : SheetFont.drawable(each.neighbour(), 40))
-                  + FlowOrigin.note(each, units, id -> SheetFont.drawable(id, 40)),
-              units.length(each.widthM()),
-              least + units.area(each.areaM2()),
-              least + units.flow(each.peakM3S()),
-              least + units.water(each.volumeM3()),
-              effect.map(e -> after(e, each)).orElse("–")));
-    }
-    flow.heading("Water across the property line in the design storm");
-    flow.table(
-        List.of(
-            "",
-            "Across the line",
-            "Width",
-            "Area",
-            "Peak",
-            "Volume",
-            route == null ? "" : "with " + route.id()),
-        new double[] {1, 3.4, 1.9, 2.4, 2.4, 2.2, 2},
-        rows);
-  }
-
-  /** The volume of a flow with the drain built. */
-  private String after(DrainEffect effect, BoundaryFlow flow) {
-    return effect.stretches().stream()
-        .filter(change -> change.before().id().equals(flow.id()))
-        .findFirst()
-        .map(change -> units.water(change.afterM3()))
-        .orElse("–");
-  }
-
   private void notes() {
     flow.heading("Notes");
     flow.paragraph("This sheet is a " + PlanNotes.DRAFT + ".");
     SourceNotes.of(result, units).forEach(flow::paragraph);
-    if (!result.warnings().isEmpty()) {
-      flow.heading("Warnings");
-      wording.of(result.warnings()).forEach(flow::paragraph);
+    List<AssumedNotes.Note> assumed = AssumedNotes.of(result.assumptions(), wording);
+    assumed(assumed, true, "Assumed by common practice, for which no source is known");
+    assumed(assumed, false, "Assumed, with where it comes from");
+  }
+
+  private void assumed(List<AssumedNotes.Note> notes, boolean practice, String heading) {
+    List<AssumedNotes.Note> here = notes.stream().filter(n -> n.practice() == practice).toList();
+    if (!here.isEmpty()) {
+      flow.heading(heading);
+      here.forEach(note -> flow.paragraph(note.sentence()));
     }
-    List<List<String>> assumed = new ArrayList<>();
-    for (Assumption each : result.assumptions()) {
-      assumed.add(List.of(each.about(), wording.of(each.value()), wording.of(each.source())));
-    }
-    flow.heading("Assumed");
-    flow.table(List.of("About", "Value", "Source"), new double[] {2.6, 4.4, 4}, assumed);
   }
 }

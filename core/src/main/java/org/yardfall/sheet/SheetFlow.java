@@ -18,19 +18,19 @@ final class SheetFlow {
   private static final double LEAST_COLUMN = 340;
   private static final double PAD = 4;
 
+  private static final int HALVINGS = 16;
+
   private final Rectangle2D frame;
-  private final List<List<Placed>> pages = new ArrayList<>();
   private final int columns;
-  private double columnTop;
-  private int column;
-  private double y;
+  private final List<Row> panels = new ArrayList<>();
+  private final List<Item> items = new ArrayList<>();
+  private List<List<Placed>> pages = List.of();
   private Row heading;
 
   /** A page's frame in points, within which everything stands. */
   SheetFlow(Rectangle2D frame) {
     this.frame = frame;
     this.columns = (int) Math.max(1, (frame.getWidth() + GAP) / (LEAST_COLUMN + GAP));
-    page();
   }
 
   /** Draws a row with its upper left corner at a point. */
@@ -40,24 +40,30 @@ final class SheetFlow {
 
   private record Row(double height, Drawer drawer) {}
 
+  /**
+   * A row in a column.
+   *
+   * @param heading what stands before it and never without it, or null
+   * @param head a table's head, which is said again where a column begins with the row, or null
+   */
+  private record Item(Row row, Row heading, Row head) {}
+
   private record Placed(Row row, double x, double y) {}
 
   int pages() {
+    layOut();
     return pages.size();
   }
 
   void draw(int page, Graphics2D g) {
+    layOut();
     pages.get(page).forEach(placed -> placed.row().drawer().draw(g, placed.x(), placed.y()));
   }
 
-  /** Adds something as wide as the page; only before anything in columns. */
+  /** Adds something as wide as the page; all of it comes before anything in columns. */
   void across(double height, Drawer drawer) {
-    if (y + height > frame.getMaxY() && y > frame.getMinY()) {
-      page();
-    }
-    pages.get(pages.size() - 1).add(new Placed(new Row(height, drawer), frame.getMinX(), y));
-    y += height + PAD;
-    columnTop = y;
+    panels.add(new Row(height, drawer));
+    pages = List.of();
   }
 
   void heading(String text) {
@@ -131,38 +137,100 @@ final class SheetFlow {
     add(row, null);
   }
 
-  /** Adds a row; where a new column begins, the table's head, if any, is said again. */
   private void add(Row row, Row head) {
-    double needed = row.height() + (heading == null ? 0 : heading.height());
-    if (y + needed > frame.getMaxY()) {
-      column++;
-      y = columnTop;
-      if (column == columns || y + needed > frame.getMaxY()) {
-        page();
-      }
-      heading = heading == null ? head : heading;
-    }
-    if (heading != null) {
-      put(heading);
-      heading = null;
-    }
-    put(row);
+    items.add(new Item(row, heading, head));
+    heading = null;
+    pages = List.of();
   }
 
-  private void put(Row row) {
-    double x = frame.getMinX() + column * (columnWidth() + GAP);
-    pages.get(pages.size() - 1).add(new Placed(row, x, y));
-    y += row.height();
+  /** Places everything; the columns of the last page end about as low as each other. */
+  private void layOut() {
+    if (!pages.isEmpty()) {
+      return;
+    }
+    pages = new ArrayList<>();
+    List<Placed> page = newPage();
+    double y = frame.getMinY();
+    for (Row panel : panels) {
+      if (y + panel.height() > frame.getMaxY() && y > frame.getMinY()) {
+        page = newPage();
+        y = frame.getMinY();
+      }
+      page.add(new Placed(panel, frame.getMinX(), y));
+      y += panel.height() + PAD;
+    }
+    int next = 0;
+    while (next < items.size()) {
+      int end = fill(next, y, frame.getMaxY(), new ArrayList<>());
+      fill(next, y, end < items.size() ? frame.getMaxY() : leastBottom(next, y), page);
+      next = end;
+      if (next < items.size()) {
+        page = newPage();
+        y = frame.getMinY();
+      }
+    }
+  }
+
+  private List<Placed> newPage() {
+    List<Placed> page = new ArrayList<>();
+    pages.add(page);
+    return page;
+  }
+
+  /** The highest foot of the columns from a top on with which all the rest fits on the page. */
+  private double leastBottom(int first, double top) {
+    double low = top;
+    double high = frame.getMaxY();
+    for (int i = 0; i < HALVINGS; i++) {
+      double middle = (low + high) / 2;
+      if (fill(first, top, middle, new ArrayList<>()) == items.size()) {
+        high = middle;
+      } else {
+        low = middle;
+      }
+    }
+    return high;
+  }
+
+  /**
+   * Fills a page's columns with rows.
+   *
+   * @param first the first row to place
+   * @param top where the columns begin
+   * @param bottom where they end at the lowest
+   * @param page where to
+   * @return the first row that has no room any more
+   */
+  private int fill(int first, double top, double bottom, List<Placed> page) {
+    int column = 0;
+    double y = top;
+    for (int i = first; i < items.size(); i++) {
+      Item item = items.get(i);
+      Row before = item.heading() == null && y == top ? item.head() : item.heading();
+      double needed = item.row().height() + (before == null ? 0 : before.height());
+      // What is higher than a whole column overflows it, alone.
+      boolean tooHigh = y == top && top == frame.getMinY() && bottom == frame.getMaxY();
+      if (y + needed > bottom && !tooHigh) {
+        column++;
+        y = top;
+        if (column == columns) {
+          return i;
+        }
+        i--;
+        continue;
+      }
+      double x = frame.getMinX() + column * (columnWidth() + GAP);
+      if (before != null) {
+        page.add(new Placed(before, x, y));
+        y += before.height();
+      }
+      page.add(new Placed(item.row(), x, y));
+      y += item.row().height();
+    }
+    return items.size();
   }
 
   private double columnWidth() {
     return (frame.getWidth() - (columns - 1) * GAP) / columns;
-  }
-
-  private void page() {
-    pages.add(new ArrayList<>());
-    y = frame.getMinY();
-    columnTop = y;
-    column = 0;
   }
 }

@@ -107,7 +107,7 @@ class SamplePapersTest {
   void theSheetSaysWhatStandsWithBlockedInlets() throws IOException {
     String sheet = sheet(result("fernhill"), UnitSystem.METRIC);
     assertTrue(sheet.contains("inlets blocked: "), sheet);
-    assertTrue(sheet.contains("its rim if inlets are blocked"));
+    assertTrue(sheet.contains("standing water, inlets blocked"));
     List<String> deeper =
         BlockedWater.deeper(result("fernhill")).stream().map(pond -> pond.lowSpotId()).toList();
     assertTrue(deeper.contains("L1"));
