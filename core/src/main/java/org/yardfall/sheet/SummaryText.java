@@ -9,13 +9,11 @@ import org.yardfall.site.UnitSystem;
 public final class SummaryText {
 
   private final Result result;
-  private final UnitSystem units;
   private final Wording wording;
   private final TerminalText out = new TerminalText();
 
   private SummaryText(Result result, UnitSystem units) {
     this.result = result;
-    this.units = units;
     this.wording = new Wording(result, units);
   }
 

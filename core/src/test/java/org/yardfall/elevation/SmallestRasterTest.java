@@ -154,7 +154,8 @@ class SmallestRasterTest {
   private static float[] cells(int side, DoubleBinaryOperator z) {
     float[] cells = new float[side * side];
     for (int i = 0; i < cells.length; i++) {
-      cells[i] = (float) z.applyAsDouble(i % side, i / side);
+      int row = i / side;
+      cells[i] = (float) z.applyAsDouble(i - row * side, row);
     }
     return cells;
   }
