@@ -49,6 +49,15 @@ final class StepCost {
     return turn[a][b];
   }
 
+  /** The cheapest turn that costs anything; 0 where none does. */
+  double leastTurn() {
+    return Arrays.stream(turn)
+        .flatMapToDouble(Arrays::stream)
+        .filter(price -> price > 0)
+        .min()
+        .orElse(0);
+  }
+
   /** The most by which any turn can be dearer coming in direction a than b; −1: no turn at all. */
   double dearerTurn(int a, int b) {
     return dearer[a + 1][b + 1];

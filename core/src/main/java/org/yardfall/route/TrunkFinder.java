@@ -31,7 +31,15 @@ final class TrunkFinder {
    * @param invertM highest invert that the pipe can have there
    * @param cost cost of what lies upstream
    */
-  record Start(Coordinate at, double invertM, double cost) {}
+  record Start(Coordinate at, double invertM, double cost) {
+
+    /** Ways to the cells around. */
+    List<StepGraph.Link> links(RouteGround ground) {
+      return ground
+          .graph()
+          .links(at, ground.settings().daylightWithinM(ground.frame().cellM()), false);
+    }
+  }
 
   /**
    * A trunk found.
@@ -56,13 +64,12 @@ final class TrunkFinder {
 
   private final RouteGround ground;
   private final StepGraph graph;
-  private final RouteSettings settings;
   private final List<OutletTarget> outlets;
   private final Bounds bounds;
   private final StepCost cost;
+  private final GravityReach reach;
   private final double[] reachM;
-  private final double[] highestM;
-  private final double[] toGo;
+  private CostToGo toGo;
   private final StepFalls falls;
   private final List<List<Arrival>> arrivals;
 
@@ -92,17 +99,13 @@ final class TrunkFinder {
       GravityReach reach) {
     this.ground = ground;
     this.graph = ground.graph();
-    this.settings = ground.settings();
     this.outlets = outlets;
     this.bounds = bounds;
     this.cost = cost;
+    this.reach = reach;
     this.reachM = reach.invertM();
     this.falls = graph.falls(bounds);
     int n = graph.frame.size();
-    highestM = new double[n];
-    Arrays.fill(highestM, Double.NEGATIVE_INFINITY);
-    toGo = new double[n];
-    Arrays.fill(toGo, Double.POSITIVE_INFINITY);
     first = new int[n];
     Arrays.fill(first, -1);
     arrivals = new ArrayList<>(Collections.nCopies(n, null));
@@ -135,88 +138,30 @@ final class TrunkFinder {
     }
   }
 
-  /** The highest invert that a pipe from any start can have at each cell. */
-  private void boundInverts(List<Start> starts) {
-    for (Start start : starts) {
-      for (StepGraph.Link link : startLinks(start)) {
-        raise(link.cell(), StepGraph.highestAtEnd(link.line(), start.invertM(), bounds));
-      }
-    }
-    while (!heap.isEmpty()) {
-      double invert = -heap.topKey();
-      int n = heap.remove();
-      if (invert < highestM[n]) {
-        continue;
-      }
-      for (int k = 0; k < graph.stencil.steps; k++) {
-        if ((graph.out[n] >> k & 1) == 0) {
-          continue;
-        }
-        int to = graph.target(n, k);
-        if (atLeast(invert - falls.fallM(k), reachM[to])
-            && highestM[to] < invert - falls.fallM(k) + ROUNDING_M) {
-          raise(to, falls.highestAtEnd(n, k, invert, bounds));
-        }
-      }
-      for (StepGraph.Bore bore : graph.boresFrom(n)) {
-        raise(bore.to(), StepGraph.highestAtEnd(bore.line(), invert, bounds));
-      }
-    }
-  }
-
   /** Whether a pipe with so much fall may still be as high as asked; the step tells exactly. */
-  private static boolean atLeast(double fallen, double askedM) {
+  static boolean mayBe(double fallen, double askedM) {
     return fallen >= askedM - EPSILON_M - ROUNDING_M;
   }
 
-  private void raise(int n, double invert) {
-    if (invert > highestM[n] && invert >= reachM[n] - EPSILON_M) {
-      highestM[n] = invert;
-      heap.add(n, -invert);
-    }
-  }
-
-  /** Cost to an outlet if the pipe lay as high as that everywhere: never more than the truth. */
-  private void boundToGo() {
-    for (int n = 0; n < toGo.length; n++) {
-      if (arrivals.get(n) != null && usable(n)) {
-        lower(n, 0);
-      }
-    }
-    while (!heap.isEmpty()) {
-      double key = heap.topKey();
-      int c = heap.remove();
-      if (key > toGo[c]) {
-        continue;
-      }
-      for (int k = 0; k < graph.stencil.steps; k++) {
-        int n = graph.source(c, k);
-        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && usable(n)) {
-          lower(n, key + cost.step(n, k, highestM[n], highestM[c]));
-        }
-      }
-      for (StepGraph.Bore bore : graph.boresTo(c)) {
-        if (usable(bore.from())) {
-          lower(bore.from(), key + cost.line(bore.line(), highestM[bore.from()], highestM[c]));
+  /** The arrivals, each with what it costs at least. */
+  private List<CostToGo.End> ends(double[] highestM) {
+    List<CostToGo.End> ends = new ArrayList<>();
+    for (int n = 0; n < highestM.length; n++) {
+      if (arrivals.get(n) != null && highestM[n] != Double.NEGATIVE_INFINITY) {
+        for (Arrival arrival : arrivals.get(n)) {
+          double v = StepGraph.highestAtEnd(arrival.line(), highestM[n], bounds);
+          if (v >= outlets.get(arrival.outlet()).invertM() - bounds.outletLoweredM() - EPSILON_M) {
+            ends.add(new CostToGo.End(n, cost.line(arrival.line(), highestM[n], v)));
+          }
         }
       }
     }
-  }
-
-  private boolean usable(int n) {
-    return highestM[n] != Double.NEGATIVE_INFINITY;
-  }
-
-  private void lower(int n, double to) {
-    if (to < toGo[n]) {
-      toGo[n] = to;
-      heap.add(n, to);
-    }
+    return ends;
   }
 
   private Optional<Trunk> search(List<Start> starts) {
-    boundInverts(starts);
-    boundToGo();
+    double[] highestM = HighestInverts.of(ground, starts, bounds, reach);
+    toGo = CostToGo.of(graph, cost, highestM, ends(highestM));
     for (int s = 0; s < starts.size(); s++) {
       Start start = starts.get(s);
       expandStart(label(-1 - s, -1, start.invertM(), start.cost(), -1), start);
@@ -242,7 +187,7 @@ final class TrunkFinder {
 
   /** Starts lie off the cells: from there to the cells around, or straight into an outlet. */
   private void expandStart(int from, Start start) {
-    for (StepGraph.Link link : startLinks(start)) {
+    for (StepGraph.Link link : start.links(ground)) {
       double v = StepGraph.highestAtEnd(link.line(), start.invertM(), bounds);
       offer(
           link.cell(),
@@ -275,10 +220,6 @@ final class TrunkFinder {
     return v >= target.invertM() - b.outletLoweredM() - EPSILON_M ? ending : null;
   }
 
-  private List<StepGraph.Link> startLinks(Start start) {
-    return graph.links(start.at(), settings.daylightWithinM(graph.frame.cellM()), false);
-  }
-
   private void expand(int at) {
     int n = labelCell[at];
     int came = labelDirection[at];
@@ -293,7 +234,7 @@ final class TrunkFinder {
         continue;
       }
       int to = graph.target(n, k);
-      if (!(toGo[to] < Double.POSITIVE_INFINITY) || !atLeast(invert - falls.fallM(k), reachM[to])) {
+      if (!toGo.any(to) || !mayBe(invert - falls.fallM(k), reachM[to])) {
         continue;
       }
       double v = falls.highestAtEnd(n, k, invert, bounds);
@@ -339,7 +280,7 @@ final class TrunkFinder {
   }
 
   private void offer(int cell, int direction, double invert, double total, int parent) {
-    if (!(invert >= reachM[cell] - EPSILON_M) || toGo[cell] == Double.POSITIVE_INFINITY) {
+    if (!(invert >= reachM[cell] - EPSILON_M) || !toGo.any(cell)) {
       return;
     }
     double least = rounded(invert);
@@ -364,7 +305,7 @@ final class TrunkFinder {
     }
     labelNext[mine] = first[cell];
     first[cell] = mine;
-    heap.add(mine, total + toGo[cell]);
+    heap.add(mine, total + toGo.from(cell, direction));
   }
 
   private boolean covers(int l, int direction, double roundedM, double total) {

@@ -1,0 +1,90 @@
+package org.yardfall.route;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import net.jqwik.api.Assume;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.ShrinkingMode;
+import net.jqwik.api.constraints.LongRange;
+import net.jqwik.api.lifecycle.AfterContainer;
+import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.trench.MetrePrice;
+
+/** What the search for a trunk leaves out never changes what it finds. */
+class TrunkSearchPropertyTest {
+
+  private static int found;
+  private static int none;
+
+  @AfterContainer
+  static void bothAnswersWereMet() {
+    assertTrue(found >= 20 && none >= 5, found + " trunks, " + none + " without");
+  }
+
+  @Property(tries = 150, seed = "20261125", shrinking = ShrinkingMode.OFF)
+  void thePrunedSearchFindsWhatThePlainOneDoes(
+      @ForAll @LongRange(min = 0, max = 1_000_000_000) long seed) {
+    Random random = new Random(seed);
+    RandomLots lot = RandomLots.of(seed);
+    RouteGround ground = ground(random, lot.ground());
+    List<TrunkFinder.Start> starts = starts(random, ground, lot.bounds());
+    Assume.that(!starts.isEmpty() && ground.frame().cellM() == 1); // the plain search is slow
+    TrenchCost measure =
+        switch (random.nextInt(4)) {
+          case 0 -> TrenchCost.price(MetrePrice.of(ground.site()));
+          case 1 -> TrenchCost.depth();
+          case 2 -> TrenchCost.disturbance();
+          default -> BruteForce.COST;
+        };
+    StepCost cost = new StepCost(ground, measure);
+    double plain =
+        new PlainTrunkSearch(ground, lot.bounds(), cost, lot.targets()).leastCost(starts);
+    Optional<TrunkFinder.Trunk> trunk =
+        TrunkFinder.find(
+            ground,
+            starts,
+            lot.targets(),
+            lot.bounds(),
+            cost,
+            GravityReachFinder.find(ground, lot.targets(), lot.bounds()));
+    assertEquals(plain < Double.POSITIVE_INFINITY, trunk.isPresent());
+    trunk.ifPresent(
+        t -> {
+          assertEquals(0, t.stepM());
+          assertEquals(plain, t.cost(), 1e-9 * (1 + plain));
+        });
+    found += trunk.isPresent() ? 1 : 0;
+    none += trunk.isPresent() ? 0 : 1;
+  }
+
+  /** With the usual stencil or the finer one. */
+  private static RouteGround ground(Random random, RouteGround made) {
+    return random.nextInt(3) > 0
+        ? made
+        : RouteGround.of(made.site(), made.ground(), made.settings().withNeighbours(32));
+  }
+
+  /** Starts anywhere, at any depth that the bounds allow, each with a cost of its own. */
+  private static List<TrunkFinder.Start> starts(Random random, RouteGround ground, Bounds b) {
+    List<TrunkFinder.Start> starts = new ArrayList<>();
+    int many = 1 + random.nextInt(4);
+    for (int i = 0; i < 50 && starts.size() < many; i++) {
+      int cell = random.nextInt(ground.frame().size());
+      if (ground.open(cell)) {
+        Coordinate at = ground.graph().centre(cell);
+        double top = b.highest(ground.graph().groundM(cell));
+        double low = b.lowest(ground.graph().groundM(cell));
+        double share = random.nextBoolean() ? 0 : random.nextDouble();
+        starts.add(
+            new TrunkFinder.Start(at, top + share * (low - top), 10 * random.nextDouble()));
+      }
+    }
+    return starts;
+  }
+}
