@@ -10,7 +10,8 @@ import java.util.PriorityQueue;
 /**
  * The least-cost trunk by the plainest of searches: labels in the order of their cost alone, with
  * no bound on what is to come, no gravity reach, and no comparison but of those that came to a cell
- * in the same direction. It shares the graph and the price of a step with the search that it checks.
+ * in the same direction. It shares the graph and the price of a step with the search that it
+ * checks.
  */
 final class PlainTrunkSearch {
 
@@ -80,8 +81,7 @@ final class PlainTrunkSearch {
         double v = graph.falls(bounds).highestAtEnd(at.cell, k, at.invertM, bounds);
         if (v != Double.NEGATIVE_INFINITY) {
           double step = cost.step(at.cell, k, at.invertM, v);
-          queue.add(
-              new Label(graph.target(at.cell, k), k, v, at.cost + turn(at.came, k) + step));
+          queue.add(new Label(graph.target(at.cell, k), k, v, at.cost + turn(at.came, k) + step));
         }
       }
     }

@@ -81,8 +81,7 @@ class TrunkSearchPropertyTest {
         double top = b.highest(ground.graph().groundM(cell));
         double low = b.lowest(ground.graph().groundM(cell));
         double share = random.nextBoolean() ? 0 : random.nextDouble();
-        starts.add(
-            new TrunkFinder.Start(at, top + share * (low - top), 10 * random.nextDouble()));
+        starts.add(new TrunkFinder.Start(at, top + share * (low - top), 10 * random.nextDouble()));
       }
     }
     return starts;
