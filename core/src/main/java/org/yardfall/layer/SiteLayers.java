@@ -7,6 +7,7 @@ import static org.yardfall.layer.Layer.Column.text;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -81,14 +82,26 @@ final class SiteLayers {
             real("deepest_m", 3, LevelledGround.Swale::deepestM)));
   }
 
-  /** What a trench must mind, however it was given. */
+  /**
+   * What a trench must mind, however it was given. Everything of the site's record has its field,
+   * so that the layer can be given for the sections that it was made of.
+   *
+   * @param drawnM how much in metres a point or line is widened to be an area
+   */
   private record Minded(
       String id,
       String kind,
       Geometry area,
-      Double clearanceM,
+      double drawnM,
+      OptionalDouble clearanceM,
       String passage,
-      OptionalDouble bottomM) {}
+      Map<String, OptionalDouble> more,
+      String stay) {
+
+    OptionalDouble more(String field) {
+      return more.getOrDefault(field, OptionalDouble.empty());
+    }
+  }
 
   static Layer obstacles(Result result) {
     return Layer.of(
@@ -100,9 +113,22 @@ final class SiteLayers {
         List.of(
             text("id", Minded::id),
             text("kind", Minded::kind),
-            real("clear_m", 3, Minded::clearanceM),
+            perhaps("clear_m", Minded::clearanceM),
             text("passage", Minded::passage),
-            perhaps("bottom_m", Minded::bottomM)));
+            more("bottom_m"),
+            real("drawn_m", 3, Minded::drawnM),
+            more("vert_m"),
+            more("uphill_m"),
+            more("downhill_m"),
+            text("stay", Minded::stay),
+            more("opening_m"),
+            more("thick_m"),
+            more("base_m"),
+            more("water_m")));
+  }
+
+  private static Layer.Column<Minded> more(String field) {
+    return perhaps(field, minded -> minded.more(field));
   }
 
   private static List<Minded> minded(Site site) {
@@ -113,9 +139,11 @@ final class SiteLayers {
               building.id(),
               "building",
               building.outline(),
-              site.drain().fromBuildingM(),
+              0,
+              OptionalDouble.of(site.drain().fromBuildingM()),
               Words.of(Obstacle.Passage.NONE),
-              building.footingBottomM()));
+              Map.of("bottom_m", building.footingBottomM(), "opening_m", building.lowestOpeningM()),
+              ""));
     }
     for (Crossing crossing : site.crossings()) {
       all.add(
@@ -123,38 +151,58 @@ final class SiteLayers {
               crossing.id(),
               "slab",
               crossing.outline(),
-              null,
+              0,
+              OptionalDouble.empty(),
               Words.of(Obstacle.Passage.BORE),
-              OptionalDouble.empty()));
+              Map.of(
+                  "thick_m",
+                  OptionalDouble.of(crossing.thicknessM()),
+                  "base_m",
+                  OptionalDouble.of(crossing.baseM())),
+              ""));
     }
     for (Obstacle obstacle : site.obstacles()) {
+      double wide = drawnM(obstacle.shape(), Math.max(DRAWN_M, obstacle.clearanceM()));
       all.add(
           new Minded(
               obstacle.id(),
               Words.of(obstacle.kind()),
-              area(obstacle),
-              obstacle.clearanceM(),
+              widened(obstacle.shape(), wide),
+              wide,
+              OptionalDouble.of(obstacle.clearanceM()),
               Words.of(obstacle.passage()),
-              obstacle.bottomM()));
+              Map.of(
+                  "bottom_m",
+                  obstacle.bottomM(),
+                  "vert_m",
+                  OptionalDouble.of(obstacle.verticalClearanceM()),
+                  "uphill_m",
+                  obstacle.uphillM(),
+                  "downhill_m",
+                  obstacle.downhillM()),
+              obstacle.stayInside() ? "inside" : ""));
     }
     for (Seep seep : site.seeps()) {
-      Geometry patch = seep.shape();
+      double wide = drawnM(seep.shape(), DRAWN_SEEP_M);
       all.add(
           new Minded(
               seep.id(),
               "seep",
-              patch.getDimension() == 2 ? patch : patch.buffer(DRAWN_SEEP_M),
-              null,
+              widened(seep.shape(), wide),
+              wide,
+              OptionalDouble.empty(),
               Words.of(Obstacle.Passage.UNDER),
-              OptionalDouble.empty()));
+              Map.of("water_m", seep.waterDepthM()),
+              ""));
     }
     return all;
   }
 
-  private static Geometry area(Obstacle obstacle) {
-    Geometry shape = obstacle.shape();
-    return shape.getDimension() == 2
-        ? shape
-        : shape.buffer(Math.max(DRAWN_M, obstacle.clearanceM()));
+  private static double drawnM(Geometry shape, double wideM) {
+    return shape.getDimension() == 2 ? 0 : wideM;
+  }
+
+  private static Geometry widened(Geometry shape, double byM) {
+    return byM == 0 ? shape : shape.buffer(byM);
   }
 }

@@ -83,15 +83,33 @@ final class FeatureValues {
 
   /** A length in metres, 0 or more. */
   OptionalDouble notNegative(String key) {
-    OptionalDouble value = length(key);
+    return notNegative(key, key);
+  }
+
+  /** The same by its key or, where the layer is one that Yardfall wrote, by its field there. */
+  OptionalDouble notNegative(String key, String writtenM) {
+    OptionalDouble value = lengthOr(key, writtenM);
     if (value.isPresent() && value.getAsDouble() < 0) {
       problem(key + " cannot be negative", "");
     }
     return value;
   }
 
-  /** An elevation by its key or, where the layer is one that Yardfall wrote, by its field there. */
-  OptionalDouble level(String key, String writtenM) {
+  /** Whether it counts under a section of the site file, though the layer is given there. */
+  boolean isFor(String section) {
+    return !WrittenObstacles.isOfAnother(feature, section);
+  }
+
+  /** A distance, 0 or more, by its key or, in a written layer, by its field less the widening. */
+  OptionalDouble clear(String key, String writtenM) {
+    OptionalDouble written = keyed(key).isPresent() ? OptionalDouble.empty() : length(writtenM, 1);
+    return written.isPresent()
+        ? OptionalDouble.of(Math.max(0, written.getAsDouble() - length("drawn-m", 1).orElse(0)))
+        : notNegative(key);
+  }
+
+  /** A length by its key or, where the layer is one that Yardfall wrote, by its field there. */
+  OptionalDouble lengthOr(String key, String writtenM) {
     OptionalDouble given = length(key);
     return given.isPresent() ? given : length(writtenM, 1);
   }

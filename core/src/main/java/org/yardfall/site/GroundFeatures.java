@@ -58,11 +58,16 @@ final class GroundFeatures {
     this.assumptions = assumptions;
   }
 
+  /** The features for a section: of a written layer of obstacles not those of the others. */
+  private List<FeatureValues> of(String section) {
+    return features.stream().filter(f -> f.isFor(section)).toList();
+  }
+
   List<Building> buildings() {
     List<Building> buildings = new ArrayList<>();
-    for (FeatureValues f : features) {
-      OptionalDouble footing = f.length("footing-bottom");
-      OptionalDouble opening = f.length("lowest-opening");
+    for (FeatureValues f : of("buildings")) {
+      OptionalDouble footing = f.lengthOr("footing-bottom", "bottom-m");
+      OptionalDouble opening = f.lengthOr("lowest-opening", "opening-m");
       f.parts("a building")
           .forEach((id, outline) -> buildings.add(new Building(id, outline, footing, opening)));
     }
@@ -88,16 +93,16 @@ final class GroundFeatures {
 
   List<Obstacle> obstacles() {
     List<Obstacle> obstacles = new ArrayList<>();
-    for (FeatureValues f : features) {
+    for (FeatureValues f : of("obstacles")) {
       Optional<Kind> kind = f.kind(Kind.class, "obstacle");
       Optional<Geometry> shape = f.geometry();
       if (kind.isEmpty() || shape.isEmpty()) {
         continue;
       }
-      OptionalDouble uphill = f.notNegative("uphill");
-      OptionalDouble downhill = f.notNegative("downhill");
+      OptionalDouble uphill = f.clear("uphill", "uphill-m");
+      OptionalDouble downhill = f.clear("downhill", "downhill-m");
       double clearance =
-          f.notNegative("clearance")
+          f.clear("clearance", "clear-m")
               .orElseGet(
                   () ->
                       uphill.isPresent() && downhill.isPresent()
@@ -111,7 +116,8 @@ final class GroundFeatures {
       if ((uphill.isPresent() || downhill.isPresent()) && passage != Passage.NONE) {
         f.problem("a clearance uphill or downhill is of what cannot be passed", "");
       }
-      double vertical = f.notNegative("vertical-clearance").orElse(limits.verticalClearanceM());
+      double vertical =
+          f.notNegative("vertical-clearance", "vert-m").orElse(limits.verticalClearanceM());
       obstacles.add(
           new Obstacle(
               f.id(),
@@ -119,7 +125,7 @@ final class GroundFeatures {
               shape.get(),
               clearance,
               passage,
-              f.length("bottom"),
+              f.lengthOr("bottom", "bottom-m"),
               vertical,
               uphill,
               downhill,
@@ -160,8 +166,8 @@ final class GroundFeatures {
 
   List<Seep> seeps() {
     List<Seep> seeps = new ArrayList<>();
-    for (FeatureValues f : features) {
-      OptionalDouble depth = f.notNegative("water-depth");
+    for (FeatureValues f : of("seeps")) {
+      OptionalDouble depth = f.notNegative("water-depth", "water-m");
       f.geometry().ifPresent(shape -> seeps.add(new Seep(f.id(), shape, depth)));
     }
     return seeps;
@@ -207,12 +213,13 @@ final class GroundFeatures {
 
   List<Crossing> crossings() {
     List<Crossing> crossings = new ArrayList<>();
-    for (FeatureValues f : features) {
+    for (FeatureValues f : of("crossings")) {
       double thickness =
-          f.notNegative("thickness")
+          f.notNegative("thickness", "thick-m")
               .orElseGet(() -> assume("crossings thickness", 4 * INCH_M, "4 in"));
       double base =
-          f.notNegative("base").orElseGet(() -> assume("crossings base", 4 * INCH_M, "4 in"));
+          f.notNegative("base", "base-m")
+              .orElseGet(() -> assume("crossings base", 4 * INCH_M, "4 in"));
       f.parts("a crossing")
           .forEach((id, outline) -> crossings.add(new Crossing(id, outline, thickness, base)));
     }
@@ -236,11 +243,11 @@ final class GroundFeatures {
               f.id(),
               kind.get(),
               point.getCoordinate(),
-              f.level("invert", "invert-m"),
-              f.level("water-level", "water-m"),
-              f.level("lid", "lid-m"),
+              f.lengthOr("invert", "invert-m"),
+              f.lengthOr("water-level", "water-m"),
+              f.lengthOr("lid", "lid-m"),
               f.keyed("permit").orElse(""),
-              f.level("usual-level", "usual-m")));
+              f.lengthOr("usual-level", "usual-m")));
     }
     return outlets;
   }

@@ -8,6 +8,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
@@ -90,6 +91,7 @@ final class SiteAssembler {
             features(buildings, inputs.buildings(), GroundFeatures::buildings),
             features(downspouts, inputs.downspouts(), GroundFeatures::downspouts),
             problems);
+    obstacles.ifPresent(layer -> WrittenObstacles.warn(layer, given(inputs), warnings));
     draft.obstacles = features(obstacles, inputs.obstacles(), GroundFeatures::obstacles);
     draft.crossings = features(crossings, inputs.crossings(), GroundFeatures::crossings);
     draft.outlets = placed;
@@ -114,6 +116,16 @@ final class SiteAssembler {
     }
     problems.throwIfAny();
     return site;
+  }
+
+  /** The sections whose features the written layer of obstacles may hold, as far as given. */
+  private static Map<String, LayerSource> given(SiteInputs inputs) {
+    Map<String, LayerSource> given = new HashMap<>();
+    given.put("buildings", inputs.buildings());
+    given.put("crossings", inputs.crossings());
+    given.put("seeps", inputs.seeps());
+    given.values().removeIf(Objects::isNull);
+    return given;
   }
 
   private void checkFiles() {

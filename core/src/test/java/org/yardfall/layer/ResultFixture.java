@@ -122,6 +122,12 @@ public final class ResultFixture {
     return with(full, MadeUpSite.like(full.site()).ortho(photo).make(), full.notes());
   }
 
+  /** As {@link #metric()}, on another site. */
+  public static Result on(Site site) {
+    Result full = metric();
+    return with(full, site, full.notes());
+  }
+
   /** A result with other notes. */
   public static Result noting(Result full, String... notes) {
     return with(full, full.site(), List.of(notes));
