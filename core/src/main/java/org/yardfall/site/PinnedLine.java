@@ -10,10 +10,4 @@ import org.locationtech.jts.geom.LineString;
  * @param outletId the outlet that it leads to; empty: the nearest to its lower end
  * @param seepId the wet patch whose water it is to intercept; empty: none
  */
-public record PinnedLine(String id, LineString line, String outletId, String seepId) {
-
-  /** A drain that is not drawn for a wet patch. */
-  public PinnedLine(String id, LineString line, String outletId) {
-    this(id, line, outletId, "");
-  }
-}
+public record PinnedLine(String id, LineString line, String outletId, String seepId) {}

@@ -22,15 +22,13 @@ import org.yardfall.water.SurfaceWater;
 /** Where the water of a proposed drain goes over the ground while its pipe is blocked. */
 class BlockedDrainTest {
 
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
   private static final String REAR = "POLYGON((5 -10, 35 -10, 35 5, 5 5, 5 -10))";
 
   /** A lawn that falls 2 % south with a hollow in it; the rear neighbour lies below. */
   private static Yard hollow() {
-    return Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y - CollectorsTest.bowl(x, y, 20, 25, 4, 0.3))
-        .lot(LOT)
+    return Yard.lot((x, y) -> 10 + 0.02 * y - CollectorsTest.bowl(x, y, 20, 25, 4, 0.3))
         .neighbour("rear", REAR)
-        .outlet("CB1", Outlet.Kind.CATCH_BASIN, 38, 30, 9);
+        .basin(38, 30, 9);
   }
 
   @Test
@@ -55,8 +53,7 @@ class BlockedDrainTest {
   @Test
   void intoADitchItIsToldAndNoNeighbourNamed() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y - CollectorsTest.bowl(x, y, 20, 25, 4, 0.3))
-            .lot(LOT)
+        Yard.lot((x, y) -> 10 + 0.02 * y - CollectorsTest.bowl(x, y, 20, 25, 4, 0.3))
             .outlet("D1", Outlet.Kind.DITCH, 20, 3, 9.2);
     OverlandPath path = blocked(yard, yard.site());
     assertEquals("D1", path.outletId());
@@ -70,13 +67,8 @@ class BlockedDrainTest {
   @Test
   void theCulvertItPassesIsNamedAndTheDoorBesideItMeasured() {
     Yard yard =
-        Yard.of(
-                40,
-                50,
-                0.5,
-                (x, y) -> 10 + 0.02 * y + 0.01 * Math.abs(x - 20) + (Math.abs(y - 15) < 1 ? 1 : 0))
-            .lot(LOT)
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 38, 19, 9);
+        Yard.lot((x, y) -> 10 + 0.02 * y + 0.01 * Math.abs(x - 20) + (Math.abs(y - 15) < 1 ? 1 : 0))
+            .basin(38, 19, 9);
     yard.buildings.add(
         new Building(
             "house",
@@ -92,7 +84,7 @@ class BlockedDrainTest {
             OptionalDouble.of(10.2)));
     LineString drawn = (LineString) Yard.wkt("LINESTRING(8 19, 38 19)");
     OverlandPath path =
-        blocked(yard, yard.site().withPinned(List.of(new PinnedLine("mine", drawn, ""))));
+        blocked(yard, yard.site().withPinned(List.of(new PinnedLine("mine", drawn, "", ""))));
     assertEquals(List.of("culvert C1"), path.openings());
     OverlandPath.Beside beside = path.buildings().get(0);
     assertEquals("house", beside.buildingId());

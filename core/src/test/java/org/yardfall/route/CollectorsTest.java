@@ -16,25 +16,16 @@ import org.yardfall.water.SurfaceWater;
 /** Collectors on small lots whose right answer can be drawn by hand. */
 class CollectorsTest {
 
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
-
   /** A perimeter drain follows the property line: common practice, no source. */
   @Test
   void thePerimeterDrainFollowsTheOneSideThatWaterCrosses() {
-    Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)");
+    Yard yard = Yard.slope().fromNorth(300);
     checkPerimeter("LINESTRING(5.6 44.4, 34.4 44.4)", yard);
   }
 
   @Test
   void cornersAreMitredNotRounded() {
-    Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-            .inflow("west", 200, "LINESTRING(5 5, 5 45)");
+    Yard yard = Yard.slope().fromNorth(300).inflow("west", 200, "LINESTRING(5 5, 5 45)");
     Collector c = perimeter(yard);
     assertEquals(1, c.lines().size());
     // Two sides and 1 m round each far corner: three bends at most.
@@ -45,14 +36,12 @@ class CollectorsTest {
   @Test
   void aShortDryGapIsBridgedAndALongOneIsNot() {
     Yard near =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
+        Yard.slope()
             .inflow("north", 100, "LINESTRING(8 45, 15 45)")
             .inflow("north", 100, "LINESTRING(19 45, 30 45)");
     assertEquals(1, perimeter(near).lines().size());
     Yard far =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
+        Yard.slope()
             .inflow("north", 100, "LINESTRING(8 45, 12 45)")
             .inflow("north", 100, "LINESTRING(24 45, 30 45)");
     assertEquals(2, perimeter(far).lines().size());
@@ -61,10 +50,7 @@ class CollectorsTest {
   @Test
   void aHouseOnTheLineInterruptsThePerimeterDrain() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
-            .house("POLYGON((15 38, 25 38, 25 44.5, 15 44.5, 15 38))")
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)");
+        Yard.slope().house("POLYGON((15 38, 25 38, 25 44.5, 15 44.5, 15 38))").fromNorth(300);
     Collector c = perimeter(yard);
     assertEquals(2, c.lines().size());
     for (LineString line : c.lines()) {
@@ -110,8 +96,7 @@ class CollectorsTest {
   @Test
   void waterAllRoundMakesARingBrokenAtItsHighestGround() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y + 0.001 * x)
-            .lot(LOT)
+        Yard.lot((x, y) -> 10 + 0.02 * y + 0.001 * x)
             .inflow("all", 900, "LINESTRING(5 5, 35 5, 35 45, 5 45, 5 5)");
     LineString line = perimeter(yard).lines().get(0);
     assertEquals(2 * (28.8 + 38.8) - 0.5, line.getLength(), 0.1);
@@ -121,7 +106,7 @@ class CollectorsTest {
   /** Of 400 m² above the line 100 are the neighbour's own; the rest only passes through. */
   @Test
   void waterThatOnlyPassesThroughANeighbourIsNotCalledHisOwn() {
-    Yard yard = Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT);
+    Yard yard = Yard.slope();
     yard.inflow("1", 400, "LINESTRING(5 45, 35 45)", Map.of("1", 100.0, "hill", 300.0));
     yard.inflow("2", 200, "LINESTRING(35 5, 35 45)", Map.of("2", 200.0));
     String why = perimeter(yard).why();
@@ -135,15 +120,13 @@ class CollectorsTest {
 
   @Test
   void noWaterOverTheLineMeansNoPerimeterDrain() {
-    assertTrue(perimeter(Yard.of(40, 50, 0.5, (x, y) -> 10).lot(LOT)).isEmpty());
+    assertTrue(perimeter(Yard.lot((x, y) -> 10)).isEmpty());
   }
 
   @Test
   void theCurtainDrainLiesUphillOfAHouseOnASlope() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.05 * y)
-            .lot(LOT)
-            .house("POLYGON((12 20, 26 20, 26 30, 12 30, 12 20))");
+        Yard.lot((x, y) -> 10 + 0.05 * y).house("POLYGON((12 20, 26 20, 26 30, 12 30, 12 20))");
     Collector c = curtain(yard);
     assertEquals(1, c.lines().size(), c.why());
     LineString line = c.lines().get(0);
@@ -157,9 +140,7 @@ class CollectorsTest {
   @Test
   void waterThatArrivesIsSeenHoweverNearTheDrainIsToLie() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.05 * y)
-            .lot(LOT)
-            .house("POLYGON((12 20, 26 20, 26 30, 12 30, 12 20))");
+        Yard.lot((x, y) -> 10 + 0.05 * y).house("POLYGON((12 20, 26 20, 26 30, 12 30, 12 20))");
     for (double distanceM : new double[] {0, 0.2286, 0.5}) {
       Collector c =
           CurtainCollector.find(yard.site(), yard.ground, yard.water(), List.of(), distanceM);
@@ -176,8 +157,7 @@ class CollectorsTest {
   @Test
   void aHouseInAHollowGetsARing() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.01 * Math.hypot(x - 20, y - 25))
-            .lot(LOT)
+        Yard.lot((x, y) -> 10 + 0.01 * Math.hypot(x - 20, y - 25))
             .house("POLYGON((15 20, 25 20, 25 30, 15 30, 15 20))");
     LineString line = curtain(yard).lines().get(0);
     assertEquals(4 * 11.8 - 0.5, line.getLength(), 0.1);
@@ -187,22 +167,21 @@ class CollectorsTest {
   @Test
   void aHouseOnAMoundNeedsNoCurtainDrain() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 - 0.02 * Math.hypot(x - 20, y - 25))
-            .lot(LOT)
+        Yard.lot((x, y) -> 10 - 0.02 * Math.hypot(x - 20, y - 25))
             .house("POLYGON((15 20, 25 20, 25 30, 15 30, 15 20))");
     assertTrue(curtain(yard).isEmpty(), curtain(yard).toString());
   }
 
   @Test
   void aLotWithoutABuildingHasNoCurtainDrain() {
-    Collector c = curtain(Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT));
+    Collector c = curtain(Yard.slope());
     assertTrue(c.isEmpty());
     assertTrue(c.why().contains("no building"));
   }
 
   @Test
   void aLoneLowSpotGetsAShortLineThroughItsDeepestPoint() {
-    Yard yard = Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.01 * y - bowl(x, y, 20, 25, 4, 0.3)).lot(LOT);
+    Yard yard = Yard.lot((x, y) -> 10 + 0.01 * y - bowl(x, y, 20, 25, 4, 0.3));
     Collector c = lowSpot(yard);
     assertEquals(1, c.lines().size());
     assertTrue(c.lines().get(0).getLength() <= LowSpotCollector.ALONE_M);
@@ -213,17 +192,13 @@ class CollectorsTest {
   void lowSpotsAlongASwaleShareOneLine() {
     // A swale down the middle, falling south, with two hollows in it.
     Yard yard =
-        Yard.of(
-                40,
-                50,
-                0.5,
-                (x, y) ->
-                    10
-                        + 0.01 * y
-                        + 0.02 * Math.abs(x - 20)
-                        - bowl(x, y, 20, 35, 3, 0.3)
-                        - bowl(x, y, 20, 15, 3, 0.3))
-            .lot(LOT);
+        Yard.lot(
+            (x, y) ->
+                10
+                    + 0.01 * y
+                    + 0.02 * Math.abs(x - 20)
+                    - bowl(x, y, 20, 35, 3, 0.3)
+                    - bowl(x, y, 20, 15, 3, 0.3));
     Collector c = lowSpot(yard);
     assertEquals(1, c.lines().size());
     assertEquals(20, c.lines().get(0).getLength(), 2);
@@ -233,10 +208,9 @@ class CollectorsTest {
   @Test
   void aDrainGoesAroundWhatCannotBePassed() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
+        Yard.slope()
             .obstacle(Obstacle.Kind.WELL, Obstacle.Passage.NONE, 3, "POINT(20 45)")
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)");
+            .fromNorth(300);
     Collector c = perimeter(yard);
     assertEquals(2, c.lines().size());
     c.lines().forEach(l -> assertTrue(l.distance(Yard.wkt("POINT(20 45)")) >= 3 - 0.01));
@@ -264,8 +238,7 @@ class CollectorsTest {
   @Test
   void aNarrowSideYardInterruptsThePerimeterDrain() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * x)
-            .lot(LOT)
+        Yard.lot((x, y) -> 10 + 0.02 * x)
             .house("POLYGON((20 20, 33.8 20, 33.8 30, 20 30, 20 20))")
             .inflow("east", 300, "LINESTRING(35 5, 35 45)");
     Collector c = perimeter(yard);
@@ -280,8 +253,7 @@ class CollectorsTest {
   @Test
   void aHouseThatTouchesTheLineIsNeverCrossed() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
+        Yard.slope()
             .house("POLYGON((15 38, 25 38, 25 45, 15 45, 15 38))")
             .inflow("all", 900, "LINESTRING(5 5, 5 45, 35 45, 35 5)");
     Collector c = perimeter(yard);
@@ -315,8 +287,7 @@ class CollectorsTest {
 
   private static void checkCurtain(
       java.util.function.DoubleBinaryOperator z, int points, double leastM, double mostM) {
-    Yard yard =
-        Yard.of(40, 50, 0.5, z).lot(LOT).house("POLYGON((15 20, 25 20, 25 30, 15 30, 15 20))");
+    Yard yard = Yard.lot(z).house("POLYGON((15 20, 25 20, 25 30, 15 30, 15 20))");
     Collector c = curtain(yard);
     assertEquals(1, c.lines().size(), c.why());
     LineString line = c.lines().get(0);
@@ -328,10 +299,7 @@ class CollectorsTest {
   @Test
   void aRoundHouseGetsACurtainInStraightStretches() {
     Geometry round = Yard.wkt("POINT(20 25)").buffer(6, 32);
-    Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.03 * Math.hypot(x - 20, y - 25))
-            .lot(LOT)
-            .house(round.toText());
+    Yard yard = Yard.lot((x, y) -> 10 + 0.03 * Math.hypot(x - 20, y - 25)).house(round.toText());
     LineString line = curtain(yard).lines().get(0);
     assertTrue(line.getNumPoints() <= 34, "128 corners became " + line.getNumPoints());
     assertTrue(line.distance(round) >= 0.9 - 1e-6);

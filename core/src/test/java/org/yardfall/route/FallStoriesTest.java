@@ -6,17 +6,12 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
-import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
-import org.yardfall.site.Outlet;
-import org.yardfall.site.PinnedLine;
 
 /** How far and how deep a pipe gets on ground whose answer is a line of arithmetic. */
 class FallStoriesTest {
-
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
 
   /** Depth to invert at which a pipe of 0.117 m has its 0.15 m of cover. */
   private static final double LEAST_DEPTH_M = 0.15 + 0.117;
@@ -41,11 +36,8 @@ class FallStoriesTest {
 
   private static void checkLength(double slope, double headM, double lengthM, boolean reaches) {
     double invert = 10 + slope * 8 - LEAST_DEPTH_M - headM;
-    Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + slope * y)
-            .lot(LOT)
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 8, invert);
-    RoutePlan plan = drawn(yard, "LINESTRING(20 " + (8 + lengthM) + ", 20 8)");
+    Yard yard = Yard.lot((x, y) -> 10 + slope * y).basin(20, 8, invert);
+    RoutePlan plan = yard.plan(yard.drawn("LINESTRING(20 " + (8 + lengthM) + ", 20 8)"));
     assertEquals(reaches, !plan.routes().isEmpty(), plan.rejected().toString());
     if (!reaches) {
       double lacks = (0.01 - slope) * lengthM - headM;
@@ -84,12 +76,11 @@ class FallStoriesTest {
   }
 
   private static RoutePlan flat(double minGrade, double invertM) {
-    return plan(
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.003 * y)
-            .lot(LOT)
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, invertM)
-            .limits(limits(minGrade, 1.2)));
+    return Yard.lot((x, y) -> 10 + 0.003 * y)
+        .fromNorth(300)
+        .basin(20, 2, invertM)
+        .limits(limits(minGrade, 1.2))
+        .plan();
   }
 
   /**
@@ -112,25 +103,19 @@ class FallStoriesTest {
   }
 
   private static RoutePlan ridge(double maxDepthM) {
-    return plan(
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + Math.max(0, 0.5 - 0.25 * Math.abs(y - 26)))
-            .lot(LOT)
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 8.9)
-            .limits(limits(0.01, maxDepthM)));
+    return Yard.lot((x, y) -> 10 + Math.max(0, 0.5 - 0.25 * Math.abs(y - 26)))
+        .fromNorth(300)
+        .basin(20, 2, 8.9)
+        .limits(limits(0.01, maxDepthM))
+        .plan();
   }
 
   /** Rock at half a metre: no trench goes deeper, and where no pipe falls a swale is offered. */
   @Test
   void rockEndsTheTrenchAndASwaleIsOffered() {
-    Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9.4)
-            .limits(limits(0.01, 0.5));
+    Yard yard = Yard.slope().fromNorth(300).basin(20, 2, 9.4).limits(limits(0.01, 0.5));
     yard.soil = Given.overRock('C', 0.5);
-    RoutePlan plan = plan(yard);
+    RoutePlan plan = yard.plan();
     assertFalse(plan.routes().isEmpty());
     for (Route route : plan.routes()) {
       assertTrue(route.maxDepthM() <= 0.5 + 1e-3, route.toString());
@@ -145,13 +130,12 @@ class FallStoriesTest {
   @Test
   void aDrainGoesUnderASprinklerLine() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+        Yard.slope()
+            .fromNorth(300)
             .obstacle(
                 Obstacle.Kind.SPRINKLER, Obstacle.Passage.UNDER, 0.15, "LINESTRING(0 20, 40 20)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
-    Route best = plan(yard).routes().get(0);
+            .basin(20, 2, 9);
+    Route best = yard.plan().routes().get(0);
     assertTrue(
         best.crosses().stream().anyMatch(c -> c.contains("sprinkler") && c.contains("under")));
     // Its underside 0.30 m down, 0.10 m clear of it: the pipe's top at 0.40 m or deeper there.
@@ -188,13 +172,13 @@ class FallStoriesTest {
 
   /** Water over the southern line, a walk of 1.5 m along it, the basin just beyond. */
   private static RoutePlan walk(double basinM) {
-    return plan(
-        Yard.of(30, 30, 0.5, (x, y) -> 10)
-            .lot("POLYGON((5 5, 25 5, 25 25, 5 25, 5 5))")
-            .inflow("south", 200, "LINESTRING(5 5, 25 5)")
-            .slab("POLYGON((0 8, 30 8, 30 9.5, 0 9.5, 0 8))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 15, 11, basinM)
-            .limits(limits(0.001, 1.2)));
+    return Yard.of(30, 30, 0.5, (x, y) -> 10)
+        .lot("POLYGON((5 5, 25 5, 25 25, 5 25, 5 5))")
+        .inflow("south", 200, "LINESTRING(5 5, 25 5)")
+        .slab("POLYGON((0 8, 30 8, 30 9.5, 0 9.5, 0 8))")
+        .basin(15, 11, basinM)
+        .limits(limits(0.001, 1.2))
+        .plan();
   }
 
   private static Rejection perimeter(RoutePlan plan) {
@@ -203,15 +187,5 @@ class FallStoriesTest {
         .filter(r -> r.kind() == DrainKind.PERIMETER)
         .findFirst()
         .orElseThrow();
-  }
-
-  private static RoutePlan plan(Yard yard) {
-    return RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows);
-  }
-
-  private static RoutePlan drawn(Yard yard, String wkt) {
-    PinnedLine line = new PinnedLine("mine", (LineString) Yard.wkt(wkt), "");
-    return RouteFinder.plan(
-        yard.site().withPinned(List.of(line)), yard.terrain(), yard.water(), yard.flows);
   }
 }

@@ -64,10 +64,7 @@ class FoundationFallTest {
     List<FoundationFall.Place> places = places(yard);
     long failing = places.stream().filter(p -> !p.passes()).count();
     String said =
-        RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows).warnings().stream()
-            .filter(w -> w.contains("R401.3"))
-            .findFirst()
-            .orElseThrow();
+        yard.plan().warnings().stream().filter(w -> w.contains("R401.3")).findFirst().orElseThrow();
     assertTrue(said.startsWith("at " + failing + " of " + places.size() + " places"), said);
     assertEquals(0.75, (double) failing / places.size(), 1e-9);
   }

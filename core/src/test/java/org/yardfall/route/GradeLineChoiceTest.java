@@ -4,13 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.List;
 import org.junit.jupiter.api.Test;
-import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.DrainLimits.GradeLine;
 import org.yardfall.site.Given;
-import org.yardfall.site.Outlet;
-import org.yardfall.site.PinnedLine;
+import org.yardfall.site.Site;
 
 /** The same drain laid in the fewest grades and with the least digging, as the site asks. */
 class GradeLineChoiceTest {
@@ -18,17 +15,15 @@ class GradeLineChoiceTest {
   /** Ground that falls 2 % southward in waves of 8 m. */
   private static Yard waves(GradeLine kind) {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y + 0.04 * Math.sin(2 * Math.PI * y / 8))
-            .lot("POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))")
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+        Yard.lot((x, y) -> 10 + 0.02 * y + 0.04 * Math.sin(2 * Math.PI * y / 8))
+            .fromNorth(300)
+            .basin(20, 2, 9);
     yard.limits = Given.laid(yard.limits, kind);
     return yard;
   }
 
   private static Route first(Yard yard) {
-    Route route =
-        RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows).routes().get(0);
+    Route route = yard.plan().routes().get(0);
     assertTrue(route.audit().passed());
     return route;
   }
@@ -77,20 +72,14 @@ class GradeLineChoiceTest {
   }
 
   private static Route pinned(Yard yard) {
-    PinnedLine line =
-        new PinnedLine("mine", (LineString) Yard.wkt("LINESTRING(20 44, 20 2)"), "CB1");
-    return RouteFinder.pinned(yard.site().withPinned(List.of(line)), yard.terrain(), yard.water())
-        .routes()
-        .get(0);
+    Site drawn = yard.drawn("LINESTRING(20 44, 20 2)", "CB1");
+    return RouteFinder.pinned(drawn, yard.terrain(), yard.water()).routes().get(0);
   }
 
   /** On steep ground drops keep the pipe under the greatest grade; more of them save nothing. */
   @Test
   void whereOnlyDropsHelpBothLinesAreTheSame() {
-    Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.3 * y)
-            .lot("POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9.6);
+    Yard yard = Yard.lot((x, y) -> 10 + 0.3 * y).basin(20, 2, 9.6);
     yard.limits = Given.laid(yard.limits, GradeLine.LEAST_DIGGING);
     Route steep = pinned(yard);
     assertTrue(steep.audit().passed());

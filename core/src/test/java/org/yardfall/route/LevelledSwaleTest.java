@@ -20,7 +20,6 @@ import org.yardfall.runoff.InflowLedgerFinder;
 import org.yardfall.runoff.RationalMethod;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.LevelledSwale;
-import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 import org.yardfall.site.Surface;
 import org.yardfall.water.AlteredCell;
@@ -65,7 +64,7 @@ class LevelledSwaleTest {
             .lot("POLYGON((1 10, 29 10, 29 45, 1 45, 1 10))")
             .neighbour("above", "POLYGON((1 45, 29 45, 29 79, 1 79, 1 45))")
             .neighbour("below", "POLYGON((1 0, 29 0, 29 10, 1 10, 1 0))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 30.5, 12, 8.9);
+            .basin(30.5, 12, 8.9);
     yard.levelled.add(
         new LevelledSwale(
             "W1",

@@ -18,22 +18,19 @@ import org.yardfall.site.Outlet;
 /** Drains of several lines and several outlets, from the planner to the flow in the pipe. */
 class NetworkTest {
 
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
-
   /**
    * A valley that falls south: water arrives down both its sides, and leaves through its middle.
    */
   private static Yard valley() {
-    return Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y + 0.03 * Math.abs(x - 20))
-        .lot(LOT)
+    return Yard.lot((x, y) -> 10 + 0.02 * y + 0.03 * Math.abs(x - 20))
         .inflow("east", 300, "LINESTRING(35 10, 35 40)")
         .inflow("west", 300, "LINESTRING(5 15, 5 40)")
-        .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+        .basin(20, 2, 9);
   }
 
   @Test
   void twoCollectingLinesShareATrunk() {
-    Route first = perimeter(plan(valley()));
+    Route first = perimeter(valley().plan());
     assertTrue(first.audit().passed());
     assertEquals(1, first.branches().size());
     assertTrue(
@@ -51,8 +48,8 @@ class NetworkTest {
     for (double deep = 8.6; deep <= 9.4; deep += 0.2) {
       Yard yard = valley();
       yard.outlets.clear();
-      yard.outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, deep);
-      for (Route route : plan(yard).routes()) {
+      yard.basin(20, 2, deep);
+      for (Route route : yard.plan().routes()) {
         for (Route.Branch branch : route.branches()) {
           List<Station> stations = branch.line().stations();
           Station end = stations.get(stations.size() - 1);
@@ -66,7 +63,7 @@ class NetworkTest {
   @Test
   void flowsAddBelowTheJunction() {
     Yard yard = valley();
-    Route route = perimeter(plan(yard));
+    Route route = perimeter(yard.plan());
     DrainDesign design =
         DrainDesigner.design(
             route, yard.site(), yard.terrain(), yard.water(), Storm.of(yard.site().storm()));
@@ -96,13 +93,12 @@ class NetworkTest {
   @Test
   void twoOutletsShareWhatNeitherCanTakeAlone() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 12 - 0.06 * Math.abs(x - 20))
-            .lot(LOT)
+        Yard.lot((x, y) -> 12 - 0.06 * Math.abs(x - 20))
             .inflow("east", 300, "LINESTRING(35 10, 35 40)")
             .inflow("west", 200, "LINESTRING(5 15, 5 40)")
             .outlet("E", Outlet.Kind.DITCH, 37, 4, 10.4)
             .outlet("W", Outlet.Kind.DITCH, 3, 4, 10.4);
-    RoutePlan plan = plan(yard);
+    RoutePlan plan = yard.plan();
     Route east = to("E", plan);
     Route west = to("W", plan);
     assertTrue(east.main().vertices().stream().allMatch(v -> v.x > 20));
@@ -129,10 +125,6 @@ class NetworkTest {
         .filter(r -> r.outletId().equals(outlet) && r.kind() == DrainKind.PERIMETER)
         .findFirst()
         .orElseThrow(() -> new AssertionError(plan.rejected().toString()));
-  }
-
-  private static RoutePlan plan(Yard yard) {
-    return RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows);
   }
 
   private static LineString line(DrainLine line) {

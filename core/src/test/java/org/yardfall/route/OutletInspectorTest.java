@@ -21,18 +21,17 @@ import org.yardfall.site.Soil;
 class OutletInspectorTest {
 
   private static final double FOOT = 0.3048;
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
 
   /** A plane falling south, 2 %. */
   private static Yard plane() {
-    return Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT);
+    return Yard.slope();
   }
 
   @Test
   void aLidHigherThanTheYardIsRefusedWithTheMissingHead() {
     // Back yard to curb with 3 in of fall; a pop-up takes about 6 in of head: 0.25 ft short.
     // Trade case as told by practitioners; common practice, no source.
-    Yard yard = Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.25 * FOOT).lot(LOT);
+    Yard yard = Yard.lot((x, y) -> 10 + 0.25 * FOOT);
     Outlet popUp = outlet("pop-up", Outlet.Kind.STREET, 20, 2, 9.8, OptionalDouble.of(10));
     Optional<OutletInspector.Refusal> refusal =
         inspector(yard, Given.lidTaking(0.5 * FOOT))
@@ -257,9 +256,7 @@ class OutletInspectorTest {
   @Test
   void daylightIsFoundUnderABankAndNotOnAGentleLawn() {
     // A lawn at 2 % with a bank of 1 m height halfway down.
-    Yard bank =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y + Math.max(0, Math.min(1, (y - 18) / 2)))
-            .lot(LOT);
+    Yard bank = Yard.lot((x, y) -> 10 + 0.02 * y + Math.max(0, Math.min(1, (y - 18) / 2)));
     List<Outlet> found = find(bank);
     assertFalse(found.isEmpty());
     for (Outlet o : found) {

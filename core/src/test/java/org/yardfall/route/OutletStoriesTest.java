@@ -9,13 +9,11 @@ import java.util.OptionalDouble;
 import java.util.function.DoubleBinaryOperator;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
-import org.locationtech.jts.geom.LineString;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Given;
 import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Outlet;
-import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Site;
 import org.yardfall.water.LowSpot;
 
@@ -23,7 +21,6 @@ import org.yardfall.water.LowSpot;
 class OutletStoriesTest {
 
   private static final double FOOT = 0.3048;
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
   private static final String NORTH = "LINESTRING(5 45, 35 45)";
 
   /** Depth to invert at which a pipe of 0.117 m has its 0.15 m of cover. */
@@ -31,7 +28,7 @@ class OutletStoriesTest {
 
   /** A yard of 40 by 50 m. */
   private static Yard yard(DoubleBinaryOperator ground) {
-    return Yard.of(40, 50, 0.5, ground).lot(LOT);
+    return Yard.lot(ground);
   }
 
   /** Falls 2 % to the south; water comes over its northern line. */
@@ -58,7 +55,7 @@ class OutletStoriesTest {
             .outlet(
                 outlet("pop-up", Outlet.Kind.STREET, 3, 9, none(), OptionalDouble.of(10), none()));
     Site withHead = MadeUpSite.like(popUp.site()).outletRules(Given.lidTaking(0.5 * FOOT)).make();
-    Rejection refused = rejected(plan(popUp, withHead), "lid-too-high");
+    Rejection refused = rejected(popUp.plan(withHead), "lid-too-high");
     assertEquals(0.25 * FOOT, refused.shortfallM().orElseThrow(), 0.001);
 
     checkCurb(24.9, 0.01, true);
@@ -74,7 +71,7 @@ class OutletStoriesTest {
         yard((x, y) -> 10)
             .outlet("curb", Outlet.Kind.STREET, 20, 3, invert)
             .limits(Given.limits(minGrade, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
-    RoutePlan plan = plan(yard, drawn(yard, "LINESTRING(20 " + (3 + lengthM) + ", 20 3)"));
+    RoutePlan plan = yard.plan(yard.drawn("LINESTRING(20 " + (3 + lengthM) + ", 20 3)"));
     assertEquals(reaches, !plan.routes().isEmpty(), plan.rejected().toString());
     if (!reaches) {
       // It says which limit binds: the outlet by what the run falls too far, or the grade.
@@ -93,7 +90,7 @@ class OutletStoriesTest {
   @Test
   void aRockPitInALandLockedYardIsHeldAgainstTheStormAndNeverSaidToWork() {
     Yard yard = landLocked().outlet("pit", Outlet.Kind.DRY_WELL, 20, 15, 9);
-    RoutePlan plan = plan(yard, yard.site());
+    RoutePlan plan = yard.plan();
     assertTrue(plan.routes().isEmpty());
     Rejection no = rejected(plan, "soil-unknown");
     assertTrue(no.sentence().contains("whether a dry well works cannot be said"), no.sentence());
@@ -121,7 +118,7 @@ class OutletStoriesTest {
                   double r = Math.hypot((x - 20) / a, (y - 25) / b);
                   return 10 + 0.001 * y - (r < 1 ? 0.1 * (1 - r * r) : 0);
                 })
-            .lot(LOT)
+            .lot(Yard.LOT)
             .neighbour(
                 "around", "POLYGON((0 0, 40 0, 40 50, 0 50, 0 0),(5 5, 5 45, 35 45, 35 5, 5 5))")
             .outlet("end", Outlet.Kind.DAYLIGHT, 20, 8, 10.008);
@@ -134,7 +131,7 @@ class OutletStoriesTest {
             Math.atan2(
                 pond.spillPoint().x - pond.deepest().x, pond.spillPoint().y - pond.deepest().y));
     assertEquals(180, Math.abs(bearing), 45);
-    RoutePlan plan = plan(yard, yard.site());
+    RoutePlan plan = yard.plan();
     assertTrue(plan.routes().isEmpty());
     Rejection no = rejected(plan, "onto-neighbour");
     assertTrue(no.sentence().contains("as a point, which concentrates it"), no.sentence());
@@ -150,7 +147,7 @@ class OutletStoriesTest {
             .outlet("near", Outlet.Kind.DAYLIGHT, 20, 25 - 9 * FOOT, 9.9)
             .outlet("far", Outlet.Kind.DAYLIGHT, 20, 25 - 11 * FOOT, 9.9)
             .outlet("curb", Outlet.Kind.STREET, 10, 2, 9.5);
-    RoutePlan plan = plan(yard, yard.site());
+    RoutePlan plan = yard.plan();
     assertTrue(refuses(plan, "near", "outlet-zone"), plan.rejected().toString());
     assertFalse(refuses(plan, "far", "outlet-zone"), plan.rejected().toString());
     Route curb =
@@ -169,7 +166,7 @@ class OutletStoriesTest {
         .house("POLYGON((6 10, 9 10, 9 33, 6 33, 6 10))")
         .inflow("north", 300, "LINESTRING(5 35, 10 35)")
         .outlet("end", Outlet.Kind.DAYLIGHT, 7.5, 7, 9.8);
-    Rejection no = rejected(plan(yard, yard.site()), "outlet-zone");
+    Rejection no = rejected(yard.plan(), "outlet-zone");
     assertTrue(no.sentence().contains("there is no lawful surface outlet"), no.sentence());
   }
 
@@ -177,9 +174,9 @@ class OutletStoriesTest {
   @Test
   void theSameCurbIsRefusedToAPumpAndAllowedToGravity() {
     Yard yard = plane().outlet("curb", Outlet.Kind.STREET, 20, 2, 9.5);
-    assertEquals("curb", plan(yard, yard.site()).routes().get(0).outletId());
+    assertEquals("curb", yard.plan().routes().get(0).outletId());
     Site pumped = MadeUpSite.like(yard.site()).outletRules(Given.pumped()).make();
-    RoutePlan plan = plan(yard, pumped);
+    RoutePlan plan = yard.plan(pumped);
     assertTrue(plan.routes().isEmpty());
     assertTrue(rejected(plan, "pumped-to-street").sentence().contains("ice and flooding"));
   }
@@ -191,7 +188,7 @@ class OutletStoriesTest {
     Yard yard =
         yard((x, y) -> y < 4 ? 10.9 + 0.02 * y : 10 + 0.05 * Math.hypot(x - 20, y - 25))
             .outlet("curb", Outlet.Kind.STREET, 20, 2, 10.9);
-    RoutePlan plan = plan(yard, yard.site());
+    RoutePlan plan = yard.plan();
     assertTrue(plan.routes().isEmpty());
     Rejection no =
         plan.rejected().stream()
@@ -226,7 +223,7 @@ class OutletStoriesTest {
                     OptionalDouble.of(10.95),
                     none(),
                     none()));
-    RoutePlan plan = plan(yard, yard.site());
+    RoutePlan plan = yard.plan();
     assertTrue(plan.routes().isEmpty());
     Rejection no = rejected(plan, "backflow");
     // The line keeps 0.6 m from the property line: its ground there is 10.888 m high.
@@ -238,8 +235,8 @@ class OutletStoriesTest {
   void anEndBelowTheUsualWaterOfAStreamSiltsUpAndBelowTheFloodOnlyWaits() {
     Yard low = plane();
     low.outlet(stream(9.85, 9.9));
-    List<String> said = plan(low, low.site()).routes().get(0).cautions();
-    double end = lastInvert(plan(low, low.site()).routes().get(0));
+    List<String> said = low.plan().routes().get(0).cautions();
+    double end = lastInvert(low.plan().routes().get(0));
     assertTrue(
         said.stream()
             .anyMatch(
@@ -249,7 +246,7 @@ class OutletStoriesTest {
         said + " at " + end);
     Yard high = plane();
     high.outlet(stream(9.6, 9.85));
-    said = plan(high, high.site()).routes().get(0).cautions();
+    said = high.plan().routes().get(0).cautions();
     assertTrue(said.stream().noneMatch(c -> c.contains("its usual water")), said.toString());
     assertTrue(said.stream().anyMatch(c -> c.contains("in the storm its water")), said.toString());
   }
@@ -281,7 +278,7 @@ class OutletStoriesTest {
   private static boolean frostStands(double frostM) {
     Yard yard = plane().outlet("well", Outlet.Kind.DRY_WELL, 20, 12, 9.6);
     yard.soil = Given.freezing('A', OptionalDouble.of(25e-3 / 3600), frostM);
-    RoutePlan plan = plan(yard, yard.site());
+    RoutePlan plan = yard.plan();
     assertFalse(plan.routes().isEmpty(), () -> plan.rejected().toString());
     return DrainDesigner.design(
             plan.routes().get(0),
@@ -309,14 +306,6 @@ class OutletStoriesTest {
       OptionalDouble usualM) {
     return new Outlet(
         id, kind, new Coordinate(20, y), OptionalDouble.of(invertM), waterM, lidM, "", usualM);
-  }
-
-  private static Site drawn(Yard yard, String wkt) {
-    return yard.site().withPinned(List.of(new PinnedLine("mine", (LineString) Yard.wkt(wkt), "")));
-  }
-
-  private static RoutePlan plan(Yard yard, Site site) {
-    return RouteFinder.plan(site, yard.terrain(), yard.water(), yard.flows);
   }
 
   private static Rejection rejected(RoutePlan plan, String code) {

@@ -9,29 +9,22 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
-import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
-import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Site;
 
 /** Lines that the user drew, as part of a plan, on yards whose answer is known beforehand. */
 class PinnedPlanTest {
 
   private static final double FOOT = 0.3048;
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
 
   @Test
   void aDrawnLineThatCanBeBuiltIsTheFirstRoute() {
-    RoutePlan plan =
-        plan(
-            slope()
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9),
-            "LINESTRING(12 40, 20 30, 20 2.3)");
+    Yard yard = Yard.slope().fromNorth(300).basin(20, 2, 9);
+    RoutePlan plan = yard.plan(yard.drawn("LINESTRING(12 40, 20 30, 20 2.3)"));
     Route first = plan.routes().get(0);
     assertEquals(DrainKind.PINNED, first.kind());
     assertTrue(first.audit().passed());
@@ -45,8 +38,7 @@ class PinnedPlanTest {
 
   @Test
   void aLineDrawnUphillIsTurned() {
-    RoutePlan plan =
-        pinned(slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9), "LINESTRING(20 2, 20 40)");
+    RoutePlan plan = Yard.slope().basin(20, 2, 9).pinned("LINESTRING(20 2, 20 40)");
     assertEquals(40, plan.routes().get(0).main().vertices().get(0).y, 1e-9);
   }
 
@@ -54,8 +46,7 @@ class PinnedPlanTest {
   @Test
   void aLineDrawnIntoADitchDoesNotLeadBackToItself() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y - (y < 3 ? 0.8 : 0))
-            .lot(LOT)
+        Yard.lot((x, y) -> 10 + 0.02 * y - (y < 3 ? 0.8 : 0))
             .outlet(
                 new Outlet(
                     "D1",
@@ -65,7 +56,7 @@ class PinnedPlanTest {
                     OptionalDouble.of(9.5),
                     OptionalDouble.empty(),
                     ""));
-    RoutePlan plan = pinned(yard, "LINESTRING(20 40, 20 2.5)");
+    RoutePlan plan = yard.pinned("LINESTRING(20 40, 20 2.5)");
     assertEquals(1, plan.routes().size(), plan.rejected().toString());
     assertEquals("D1", plan.routes().get(0).outletId());
   }
@@ -74,11 +65,10 @@ class PinnedPlanTest {
   void aLineThroughTheHouseIsToldHowFarToMove() {
     // The house begins at x = 18; its distance of 0.9 m at 17.1. Drawn at x = 18.6: 1.5 m too far.
     RoutePlan plan =
-        pinned(
-            slope()
-                .house("POLYGON((18 20, 26 20, 26 30, 18 30, 18 20))")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 18.6, 2, 9),
-            "LINESTRING(18.6 40, 18.6 2)");
+        Yard.slope()
+            .house("POLYGON((18 20, 26 20, 26 30, 18 30, 18 20))")
+            .basin(18.6, 2, 9)
+            .pinned("LINESTRING(18.6 40, 18.6 2)");
     assertTrue(plan.routes().isEmpty());
     Rejection x = plan.rejected().get(0);
     assertEquals("as-drawn", x.code());
@@ -87,12 +77,7 @@ class PinnedPlanTest {
 
   @Test
   void aLineWithoutFallIsToldEachLeastChange() {
-    RoutePlan plan =
-        pinned(
-            Yard.of(40, 50, 0.5, (x, y) -> 10)
-                .lot(LOT)
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 8, 9.5),
-            "LINESTRING(20 38, 20 8)");
+    RoutePlan plan = Yard.lot((x, y) -> 10).basin(20, 8, 9.5).pinned("LINESTRING(20 38, 20 8)");
     Rejection x = plan.rejected().get(0);
     // 10 - 0.267 at the upper end, 0.30 m of fall: arrives at 9.433, 0.067 m too low.
     assertEquals(0.067, x.shortfallM().orElseThrow(), 1e-3);
@@ -104,10 +89,7 @@ class PinnedPlanTest {
     BadInputException e =
         assertThrows(
             BadInputException.class,
-            () ->
-                pinned(
-                    slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9),
-                    "LINESTRING(20 40, 60 40, 20 2)"));
+            () -> Yard.slope().basin(20, 2, 9).pinned("LINESTRING(20 40, 60 40, 20 2)"));
     assertEquals(1, e.problems().size());
     assertTrue(e.getMessage().contains("leaves the known ground 20."));
   }
@@ -126,11 +108,10 @@ class PinnedPlanTest {
   private static boolean reachesCurb(double lengthM, double minGrade) {
     double head = 10 - 0.15 - 0.117;
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10)
-            .lot(LOT)
+        Yard.lot((x, y) -> 10)
             .outlet("curb", Outlet.Kind.CATCH_BASIN, 20, 6, head - 0.25 * FOOT)
             .limits(Given.limits(minGrade, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.117, 0.102));
-    return !pinned(yard, "LINESTRING(20 " + (6 + lengthM) + ", 20 6)").routes().isEmpty();
+    return !yard.pinned("LINESTRING(20 " + (6 + lengthM) + ", 20 6)").routes().isEmpty();
   }
 
   /** Distances of one practice: 25 ft upslope of a septic field, 50 ft downslope. */
@@ -144,10 +125,7 @@ class PinnedPlanTest {
 
   private static void checkBesideSeptic(boolean passes, double upslopeM) {
     double y = 25 + upslopeM;
-    Yard yard =
-        Yard.of(40, 50, 0.5, (x, z) -> 10 + 0.05 * z)
-            .lot(LOT)
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 33, y, 10 + 0.05 * y - 1);
+    Yard yard = Yard.lot((x, z) -> 10 + 0.05 * z).basin(33, y, 10 + 0.05 * y - 1);
     yard.obstacles.add(
         new Obstacle(
             "field",
@@ -160,7 +138,7 @@ class PinnedPlanTest {
             OptionalDouble.of(25 * FOOT),
             OptionalDouble.of(50 * FOOT),
             false));
-    RoutePlan plan = pinned(yard, "LINESTRING(8 " + y + ", 33 " + y + ")");
+    RoutePlan plan = yard.pinned("LINESTRING(8 " + y + ", 33 " + y + ")");
     assertEquals(passes, !plan.routes().isEmpty(), plan.rejected().toString());
     // The audit finds the same from the line alone.
     Site site = yard.site();
@@ -185,7 +163,7 @@ class PinnedPlanTest {
   /** The line as it would be laid were the septic field not there. */
   private static DrainLine flat(Yard yard, double y) {
     Obstacle field = yard.obstacles.remove(0);
-    DrainLine line = pinned(yard, "LINESTRING(8 " + y + ", 33 " + y + ")").routes().get(0).main();
+    DrainLine line = yard.pinned("LINESTRING(8 " + y + ", 33 " + y + ")").routes().get(0).main();
     yard.obstacles.add(field);
     return line;
   }
@@ -193,8 +171,8 @@ class PinnedPlanTest {
   @Test
   void aDrainThatMustStayInAnEasementLeavesTheLotOnlyThere() {
     Yard yard =
-        slope()
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+        Yard.slope()
+            .fromNorth(300)
             .outlet("beside", Outlet.Kind.CATCH_BASIN, 15, 2, 9)
             .outlet("within", Outlet.Kind.CATCH_BASIN, 29.5, 2, 9);
     yard.obstacles.add(
@@ -209,7 +187,7 @@ class PinnedPlanTest {
             OptionalDouble.empty(),
             OptionalDouble.empty(),
             true));
-    RoutePlan plan = plan(yard, "LINESTRING(15 40, 15 2)");
+    RoutePlan plan = yard.plan(yard.drawn("LINESTRING(15 40, 15 2)"));
     assertFalse(plan.routes().isEmpty());
     for (Route route : plan.routes()) {
       assertEquals("within", route.outletId());
@@ -225,10 +203,10 @@ class PinnedPlanTest {
   @Test
   void whatIsOnlyToBeBoredUnderIsNotDugThrough() {
     Yard yard =
-        slope()
+        Yard.slope()
             .obstacle(Obstacle.Kind.WALL, Obstacle.Passage.BORE, 0.5, "LINESTRING(5 20, 35 20)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
-    Route bored = pinned(yard, "LINESTRING(20 40, 20 2)").routes().get(0);
+            .basin(20, 2, 9);
+    Route bored = yard.pinned("LINESTRING(20 40, 20 2)").routes().get(0);
     Site site = yard.site();
     List<Station> dug =
         bored.main().stations().stream()
@@ -261,10 +239,7 @@ class PinnedPlanTest {
 
   @Test
   void aLineAlongThePropertyLineIsToldHowFarInwardToMove() {
-    RoutePlan plan =
-        pinned(
-            slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9),
-            "LINESTRING(5.2 40, 5.2 10, 20 2)");
+    RoutePlan plan = Yard.slope().basin(20, 2, 9).pinned("LINESTRING(5.2 40, 5.2 10, 20 2)");
     Rejection x = plan.rejected().get(0);
     // The setback is 0.6 m: 0.4 m are lacking.
     assertTrue(x.sentence().contains("move it 0.40 m inward"), x.sentence());
@@ -273,11 +248,10 @@ class PinnedPlanTest {
   @Test
   void aBendUnderASlabIsToldHowFarToMove() {
     RoutePlan plan =
-        pinned(
-            slope()
-                .slab("POLYGON((0 18, 40 18, 40 20, 0 20, 0 18))")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9),
-            "LINESTRING(20 40, 20 19.4, 18 10, 20 2)");
+        Yard.slope()
+            .slab("POLYGON((0 18, 40 18, 40 20, 0 20, 0 18))")
+            .basin(20, 2, 9)
+            .pinned("LINESTRING(20 40, 20 19.4, 18 10, 20 2)");
     String said = plan.rejected().get(0).sentence();
     assertTrue(said.contains("it bends under a slab: move the bend 0.60 m"), said);
   }
@@ -286,10 +260,9 @@ class PinnedPlanTest {
   @Test
   void dropsOfADrawnLineAreTold() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y + 3 * Math.max(0, Math.min(1, (y - 22) / 8)))
-            .lot(LOT)
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
-    Route route = pinned(yard, "LINESTRING(20 40, 20 2)").routes().get(0);
+        Yard.lot((x, y) -> 10 + 0.02 * y + 3 * Math.max(0, Math.min(1, (y - 22) / 8)))
+            .basin(20, 2, 9);
+    Route route = yard.pinned("LINESTRING(20 40, 20 2)").routes().get(0);
     assertTrue(
         route.reasons().stream().anyMatch(r -> r.matches("drop of \\d\\.\\d\\d m at station.*")),
         route.reasons().toString());
@@ -302,9 +275,9 @@ class PinnedPlanTest {
         Yard.of(30, 30, 0.5, (x, y) -> 10)
             .lot("POLYGON((5 5, 25 5, 25 25, 5 25, 5 5))")
             .slab("POLYGON((0 8, 30 8, 30 9.5, 0 9.5, 0 8))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 15, 11, 9.640)
+            .basin(15, 11, 9.640)
             .limits(Given.limits(0.001, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.1778, 0.1524));
-    Route route = pinned(yard, "LINESTRING(15 6, 15 11)").routes().get(0);
+    Route route = yard.pinned("LINESTRING(15 6, 15 11)").routes().get(0);
     assertEquals(2, route.bores().get(0).pipes().count());
   }
 
@@ -312,10 +285,8 @@ class PinnedPlanTest {
   @Test
   void whereNoLimitAloneMendsALineTwoTogetherAreNamed() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 2 * Math.max(0, 1 - Math.abs(y - 20) / 3))
-            .lot(LOT)
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 8, 9.7);
-    Rejection x = pinned(yard, "LINESTRING(20 38, 20 8)").rejected().get(0);
+        Yard.lot((x, y) -> 10 + 2 * Math.max(0, 1 - Math.abs(y - 20) / 3)).basin(20, 8, 9.7);
+    Rejection x = yard.pinned("LINESTRING(20 38, 20 8)").rejected().get(0);
     // 9.733 - 0.3 arrives 0.267 m too low: that much lower. At the crest, 12 m less 0.18 m along
     // the way, the pipe lies at 9.553: 2.45 m deep, of which 1.2 m are allowed.
     assertTrue(x.relax().isEmpty(), x.relax().toString());
@@ -324,10 +295,7 @@ class PinnedPlanTest {
 
   @Test
   void aBoreLongerThanTheSiteAllowsIsTold() {
-    Yard yard =
-        slope()
-            .slab("POLYGON((0 18, 40 18, 40 20, 0 20, 0 18))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+    Yard yard = Yard.slope().slab("POLYGON((0 18, 40 18, 40 20, 0 20, 0 18))").basin(20, 2, 9);
     DrainLimits d = yard.limits;
     yard.limits(
         new DrainLimits(
@@ -343,23 +311,7 @@ class PinnedPlanTest {
             d.verticalClearanceM(),
             1.5,
             d.gradeLine()));
-    String said = pinned(yard, "LINESTRING(20 40, 20 2)").rejected().get(0).sentence();
+    String said = yard.pinned("LINESTRING(20 40, 20 2)").rejected().get(0).sentence();
     assertTrue(said.contains("a bore of 2.0 m is longer than the 1.5 m allowed"), said);
-  }
-
-  private static Yard slope() {
-    return Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT);
-  }
-
-  private static Site with(Yard yard, String wkt) {
-    return yard.site().withPinned(List.of(new PinnedLine("mine", (LineString) Yard.wkt(wkt), "")));
-  }
-
-  private static RoutePlan plan(Yard yard, String wkt) {
-    return RouteFinder.plan(with(yard, wkt), yard.terrain(), yard.water(), yard.flows);
-  }
-
-  private static RoutePlan pinned(Yard yard, String wkt) {
-    return RouteFinder.pinned(with(yard, wkt), yard.terrain(), yard.water());
   }
 }

@@ -23,7 +23,7 @@ class RouteFinderPropertyTest {
   @Property(tries = 1000, shrinking = ShrinkingMode.OFF, seed = "20260114")
   void everyProposedRouteFallsAllTheWayOnPermittedGround(@ForAll long seed) {
     Yard yard = yard(new Random(seed));
-    RoutePlan plan = RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows);
+    RoutePlan plan = yard.plan();
     for (Rejection x : plan.rejected()) {
       assertTrue(!x.code().equals("audit"), x.sentence());
       assertTrue(!x.sentence().isBlank());

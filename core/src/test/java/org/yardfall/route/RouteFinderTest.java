@@ -16,15 +16,9 @@ import org.yardfall.site.Outlet;
 /** Whole plans on small made-up lots, each with an answer known beforehand. */
 class RouteFinderTest {
 
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
-
   @Test
   void waterFromTheNeighbourAboveIsTakenByAPerimeterDrain() {
-    RoutePlan plan =
-        plan(
-            slope()
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+    RoutePlan plan = Yard.slope().fromNorth(300).basin(20, 2, 9).plan();
     Route best = plan.routes().get(0);
     assertEquals(DrainKind.PERIMETER, best.kind());
     assertEquals("CB1", best.outletId());
@@ -34,7 +28,7 @@ class RouteFinderTest {
 
   @Test
   void aLotWithoutABuildingIsToldThereIsNoCurtainDrain() {
-    RoutePlan plan = plan(slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+    RoutePlan plan = Yard.slope().basin(20, 2, 9).plan();
     assertTrue(
         plan.rejected().stream()
             .anyMatch(x -> x.kind() == DrainKind.CURTAIN && x.code().equals("no-building")));
@@ -42,7 +36,7 @@ class RouteFinderTest {
 
   @Test
   void aLotWithoutAWaterProblemIsToldSo() {
-    RoutePlan plan = plan(slope().outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+    RoutePlan plan = Yard.slope().basin(20, 2, 9).plan();
     assertTrue(plan.routes().isEmpty());
     assertTrue(plan.warnings().stream().anyMatch(w -> w.contains("no drain is needed")));
     assertEquals(3, plan.rejected().size());
@@ -51,10 +45,7 @@ class RouteFinderTest {
   @Test
   void aHouseOnASlopeGetsACurtainDrainFirst() {
     RoutePlan plan =
-        plan(
-            slope()
-                .house("POLYGON((12 20, 26 20, 26 30, 12 30, 12 20))")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 30, 2, 9));
+        Yard.slope().house("POLYGON((12 20, 26 20, 26 30, 12 30, 12 20))").basin(30, 2, 9).plan();
     assertEquals(DrainKind.CURTAIN, plan.routes().get(0).kind());
     checkSound(plan);
     assertTrue(plan.routes().size() >= 1);
@@ -63,14 +54,9 @@ class RouteFinderTest {
   @Test
   void aStandingLowSpotGetsALowSpotDrain() {
     RoutePlan plan =
-        plan(
-            Yard.of(
-                    40,
-                    50,
-                    0.5,
-                    (x, y) -> 10 + 0.02 * y - CollectorsTest.bowl(x, y, 20, 25, 4, 0.3))
-                .lot(LOT)
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+        Yard.lot((x, y) -> 10 + 0.02 * y - CollectorsTest.bowl(x, y, 20, 25, 4, 0.3))
+            .basin(20, 2, 9)
+            .plan();
     assertEquals(DrainKind.LOW_SPOT, plan.routes().get(0).kind());
     checkSound(plan);
   }
@@ -78,22 +64,20 @@ class RouteFinderTest {
   @Test
   void aStreetWithAParcelOfItsOwnIsEnteredOnlyWhereItIsSaidToBeOne() {
     String street = "POLYGON((0 0, 40 0, 40 5, 0 5, 0 0))";
-    RoutePlan closed = plan(basinInTheStreet().neighbour("street", street));
+    RoutePlan closed = basinInTheStreet().neighbour("street", street).plan();
     assertTrue(closed.routes().isEmpty());
     Rejection x = rejection(closed, DrainKind.PERIMETER);
     assertEquals("blocked", x.code());
     assertTrue(x.sentence().contains("meets parcel street"), x.sentence());
     assertTrue(x.sentence().contains("right-of-way"), x.sentence());
 
-    RoutePlan open = plan(basinInTheStreet().street("street", street));
+    RoutePlan open = basinInTheStreet().street("street", street).plan();
     assertEquals(DrainKind.PERIMETER, open.routes().get(0).kind());
     checkSound(open);
   }
 
   private static Yard basinInTheStreet() {
-    return slope()
-        .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-        .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
+    return Yard.slope().fromNorth(300).basin(20, 2, 9);
   }
 
   @Test
@@ -102,10 +86,9 @@ class RouteFinderTest {
     // invert 0.1 m above that: short by 0.1 m and 1 % of the way, within the length's error.
     double invert = 9.533;
     RoutePlan plan =
-        plan(
-            Yard.of(40, 50, 0.5, (x, y) -> 10 - CollectorsTest.bowl(x, y, 20, 25, 4, 0.3))
-                .lot(LOT)
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 6.5, invert));
+        Yard.lot((x, y) -> 10 - CollectorsTest.bowl(x, y, 20, 25, 4, 0.3))
+            .basin(20, 6.5, invert)
+            .plan();
     assertTrue(plan.routes().isEmpty());
     Rejection x = rejection(plan, DrainKind.LOW_SPOT);
     assertEquals("no-fall", x.code(), x.sentence());
@@ -118,11 +101,10 @@ class RouteFinderTest {
   void aPondWithNoOutletButTheNextYardIsOfferedOnlyBroadFlow() {
     // Neighbours on every side; a shallow pond of 15 by 8 ft over a filled pool.
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y - CollectorsTest.bowl(x, y, 20, 25, 3, 0.25))
-            .lot(LOT)
+        Yard.lot((x, y) -> 10 + 0.02 * y - CollectorsTest.bowl(x, y, 20, 25, 3, 0.25))
             .neighbour(
                 "around", "POLYGON((0 0, 40 0, 40 50, 0 50, 0 0),(5 5, 5 45, 35 45, 35 5, 5 5))");
-    RoutePlan plan = plan(yard);
+    RoutePlan plan = yard.plan();
     assertTrue(plan.routes().isEmpty());
     assertTrue(plan.found().isEmpty());
     Rejection x = rejection(plan, DrainKind.LOW_SPOT);
@@ -134,15 +116,9 @@ class RouteFinderTest {
   @Test
   void aLandLockedHollowWithARockPitGetsNoPromise() {
     RoutePlan plan =
-        plan(
-            Yard.of(
-                    40,
-                    50,
-                    0.5,
-                    (x, y) ->
-                        10 + 0.03 * Math.abs(x - 20) - CollectorsTest.bowl(x, y, 20, 25, 5, 0.5))
-                .lot(LOT)
-                .outlet("pit", Outlet.Kind.DRY_WELL, 20, 15, 9));
+        Yard.lot((x, y) -> 10 + 0.03 * Math.abs(x - 20) - CollectorsTest.bowl(x, y, 20, 25, 5, 0.5))
+            .outlet("pit", Outlet.Kind.DRY_WELL, 20, 15, 9)
+            .plan();
     assertTrue(plan.routes().isEmpty());
     assertTrue(
         plan.rejected().stream()
@@ -154,10 +130,9 @@ class RouteFinderTest {
   void anEntryCourtBelowTheCurbIsToldTheLiftAndTheValve() {
     // The court lies 0.6 m below the curb's flow line; everything else is higher.
     RoutePlan plan =
-        plan(
-            Yard.of(40, 50, 0.5, (x, y) -> y > 10 && y < 20 && x > 15 && x < 25 ? 9.4 : 10.1)
-                .lot(LOT)
-                .outlet("curb", Outlet.Kind.STREET, 20, 4, 10));
+        Yard.lot((x, y) -> y > 10 && y < 20 && x > 15 && x < 25 ? 9.4 : 10.1)
+            .outlet("curb", Outlet.Kind.STREET, 20, 4, 10)
+            .plan();
     assertTrue(plan.routes().isEmpty());
     Rejection x = rejection(plan, DrainKind.LOW_SPOT);
     assertEquals("no-fall", x.code(), x.sentence());
@@ -172,11 +147,11 @@ class RouteFinderTest {
   @Test
   void underAWalkThePipeLiesBelowSlabAndBaseAndFallsOn() {
     RoutePlan plan =
-        plan(
-            slope()
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .slab("POLYGON((0 20, 40 20, 40 21.2, 0 21.2, 0 20))")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+        Yard.slope()
+            .fromNorth(300)
+            .slab("POLYGON((0 20, 40 20, 40 21.2, 0 21.2, 0 20))")
+            .basin(20, 2, 9)
+            .plan();
     checkSound(plan);
     Route best = plan.routes().get(0);
     List<Station> bored =
@@ -198,9 +173,9 @@ class RouteFinderTest {
             .lot("POLYGON((5 5, 25 5, 25 25, 5 25, 5 5))")
             .inflow("south", 200, "LINESTRING(5 5, 25 5)")
             .slab("POLYGON((0 8, 30 8, 30 9.5, 0 9.5, 0 8))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 15, 11, 9.640)
+            .basin(15, 11, 9.640)
             .limits(Given.limits(0.001, 0.2, 0.15, 1.2, 0.6, 0.9, 0.45, 0.1778, 0.1524));
-    RoutePlan plan = plan(yard);
+    RoutePlan plan = yard.plan();
     checkSound(plan);
     Route best = plan.routes().get(0);
     assertTrue(
@@ -220,15 +195,10 @@ class RouteFinderTest {
   void aDrainTooDeepByARidgeIsToldHowMuchDepthWouldMendIt() {
     // A ridge 2 m high across the whole lot, 4 m wide at its top, between the water and the basin.
     RoutePlan plan =
-        plan(
-            Yard.of(
-                    40,
-                    50,
-                    0.5,
-                    (x, y) -> 10 + 2 * Math.max(0, 1 - Math.max(0, Math.abs(y - 25) - 2) / 3))
-                .lot(LOT)
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+        Yard.lot((x, y) -> 10 + 2 * Math.max(0, 1 - Math.max(0, Math.abs(y - 25) - 2) / 3))
+            .fromNorth(300)
+            .basin(20, 2, 9)
+            .plan();
     Rejection x = rejection(plan, DrainKind.PERIMETER);
     assertEquals("too-deep", x.code(), x.sentence());
     Rejection.Relaxation depth =
@@ -243,12 +213,11 @@ class RouteFinderTest {
   @Test
   void aClosedLotIsBlockedWhateverTheDepth() {
     RoutePlan plan =
-        plan(
-            slope()
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .obstacle(
-                    Obstacle.Kind.KEEP_OUT, Obstacle.Passage.NONE, 0.3, "LINESTRING(0 20, 40 20)")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+        Yard.slope()
+            .fromNorth(300)
+            .obstacle(Obstacle.Kind.KEEP_OUT, Obstacle.Passage.NONE, 0.3, "LINESTRING(0 20, 40 20)")
+            .basin(20, 2, 9)
+            .plan();
     assertTrue(plan.routes().isEmpty());
     assertEquals("blocked", rejection(plan, DrainKind.PERIMETER).code());
   }
@@ -256,11 +225,11 @@ class RouteFinderTest {
   @Test
   void aDriveTooWideToBoreIsNamedWithItsWidthAndTheLimit() {
     RoutePlan plan =
-        plan(
-            slope()
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .slab("POLYGON((0 6, 40 6, 40 15, 0 15, 0 6))")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+        Yard.slope()
+            .fromNorth(300)
+            .slab("POLYGON((0 6, 40 6, 40 15, 0 15, 0 6))")
+            .basin(20, 2, 9)
+            .plan();
     Rejection x = rejection(plan, DrainKind.PERIMETER);
     assertEquals("blocked", x.code(), x.sentence());
     assertTrue(
@@ -271,11 +240,10 @@ class RouteFinderTest {
   @Test
   void groundNotKnownOnTheOnlyWayIsNamed() {
     RoutePlan plan =
-        plan(
-            Yard.of(40, 50, 0.5, (x, y) -> y > 20 && y < 24 ? Double.NaN : 10 + 0.02 * y)
-                .lot(LOT)
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9));
+        Yard.lot((x, y) -> y > 20 && y < 24 ? Double.NaN : 10 + 0.02 * y)
+            .fromNorth(300)
+            .basin(20, 2, 9)
+            .plan();
     Rejection x = rejection(plan, DrainKind.PERIMETER);
     assertEquals("blocked", x.code(), x.sentence());
     assertTrue(x.sentence().contains("elevation is not known"), x.sentence());
@@ -284,13 +252,13 @@ class RouteFinderTest {
   @Test
   void threeAlternativesAreRankedWithReasonsWhereTheyExist() {
     RoutePlan plan =
-        plan(
-            slope()
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .slab("POLYGON((0 14, 22 14, 22 17, 0 17, 0 14))")
-                .outlet("CB1", Outlet.Kind.CATCH_BASIN, 10, 2, 9)
-                .outlet("CB2", Outlet.Kind.CATCH_BASIN, 30, 2, 9)
-                .outlet("ditch", Outlet.Kind.DITCH, 38, 30, 9.6));
+        Yard.slope()
+            .fromNorth(300)
+            .slab("POLYGON((0 14, 22 14, 22 17, 0 17, 0 14))")
+            .basin(10, 2, 9)
+            .outlet("CB2", Outlet.Kind.CATCH_BASIN, 30, 2, 9)
+            .outlet("ditch", Outlet.Kind.DITCH, 38, 30, 9.6)
+            .plan();
     assertTrue(plan.routes().size() >= 3, plan.rejected().toString());
     checkSound(plan);
     for (int i = 0; i < plan.routes().size(); i++) {
@@ -304,11 +272,11 @@ class RouteFinderTest {
   @Test
   void everyRejectedKindAndOutletSaysWhy() {
     RoutePlan plan =
-        plan(
-            slope()
-                .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-                .outlet("high", Outlet.Kind.CATCH_BASIN, 20, 2, 10.5)
-                .outlet("well", Outlet.Kind.DRY_WELL, 20, 20, 9.5));
+        Yard.slope()
+            .fromNorth(300)
+            .outlet("high", Outlet.Kind.CATCH_BASIN, 20, 2, 10.5)
+            .outlet("well", Outlet.Kind.DRY_WELL, 20, 20, 9.5)
+            .plan();
     assertTrue(plan.routes().isEmpty());
     for (Rejection x : plan.rejected()) {
       assertFalse(x.code().isEmpty());
@@ -321,25 +289,18 @@ class RouteFinderTest {
   @Test
   void outletsThatMakeNoSenseStopThePlan() {
     assertThrows(
-        BadInputException.class, () -> plan(slope().outlet("far", Outlet.Kind.DITCH, 400, 400, 5)));
+        BadInputException.class,
+        () -> Yard.slope().outlet("far", Outlet.Kind.DITCH, 400, 400, 5).plan());
   }
 
   @Test
   void theSameYardGivesTheSamePlan() {
     Yard yard =
-        slope()
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
+        Yard.slope()
+            .fromNorth(300)
             .house("POLYGON((12 20, 26 20, 26 30, 12 30, 12 20))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
-    assertEquals(plan(yard).routes(), plan(yard).routes());
-  }
-
-  private static Yard slope() {
-    return Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT);
-  }
-
-  private static RoutePlan plan(Yard yard) {
-    return RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows);
+            .basin(20, 2, 9);
+    assertEquals(yard.plan().routes(), yard.plan().routes());
   }
 
   private static Rejection rejection(RoutePlan plan, DrainKind kind) {

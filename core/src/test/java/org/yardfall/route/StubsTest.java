@@ -7,12 +7,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.LineString;
-import org.yardfall.site.Outlet;
 
 /** Pieces too short to be dug: common practice, no source. */
 class StubsTest {
-
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
 
   @Test
   void anEndRoundACornerIsLeftOffWhereItIsShort() {
@@ -33,8 +30,8 @@ class StubsTest {
   /** Water over the north side only: the metre of overlap round its corners is not dug. */
   @Test
   void aPerimeterDrainOfOneSideHasNoStubsAtItsCorners() {
-    Yard yard = slope().inflow("north", 300, "LINESTRING(5 45, 35 45)").outlet(basin(20, 2, 9));
-    List<Route> routes = plan(yard).routes();
+    Yard yard = Yard.slope().fromNorth(300).basin(20, 2, 9);
+    List<Route> routes = yard.plan().routes();
     Route first = routes.get(0);
     assertEquals(DrainKind.PERIMETER, first.kind());
     assertTrue(
@@ -47,10 +44,10 @@ class StubsTest {
   @Test
   void whatASlabLeavesOfALineIsSaid() {
     Yard yard =
-        slope()
+        Yard.slope()
             .slab("POLYGON((7.1 40, 9 40, 9 46, 6.4 46, 6.4 43, 7.1 40))")
-            .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-            .outlet(basin(20, 2, 9));
+            .fromNorth(300)
+            .basin(20, 2, 9);
     Collector wanted =
         new Collector(
             DrainKind.PERIMETER,
@@ -70,12 +67,8 @@ class StubsTest {
   @Test
   void noBranchIsShorterThanACrewDigs() {
     for (double x = 8; x <= 32; x += 1.5) {
-      Yard yard =
-          Yard.of(40, 50, 0.5, (east, north) -> 10 + 0.02 * north)
-              .lot(LOT)
-              .inflow("north", 300, "LINESTRING(5 45, 35 45)")
-              .outlet(basin(x, 2, 9.2));
-      plan(yard).routes().forEach(StubsTest::checkNoStub);
+      Yard yard = Yard.lot((east, north) -> 10 + 0.02 * north).fromNorth(300).basin(x, 2, 9.2);
+      yard.plan().routes().forEach(StubsTest::checkNoStub);
     }
   }
 
@@ -86,17 +79,5 @@ class StubsTest {
     List<Station> stations = route.main().stations();
     double first = route.main().vertices().get(0).distance(route.main().vertices().get(1));
     assertFalse(first < 1.9 && stations.size() > 2, route.id() + " begins with " + first);
-  }
-
-  private static Yard slope() {
-    return Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y).lot(LOT);
-  }
-
-  private static Outlet basin(double x, double y, double invertM) {
-    return RouteFixtures.outlet("CB1", Outlet.Kind.CATCH_BASIN, x, y, invertM);
-  }
-
-  private static RoutePlan plan(Yard yard) {
-    return RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows);
   }
 }

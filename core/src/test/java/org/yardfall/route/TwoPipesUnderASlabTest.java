@@ -6,14 +6,12 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
-import org.locationtech.jts.geom.LineString;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.drain.TakeOff;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Given;
-import org.yardfall.site.Outlet;
-import org.yardfall.site.PinnedLine;
+import org.yardfall.site.Site;
 
 /**
  * A walk across the only way out, under which one 6 in pipe would leave a belly: two 4 in pipes
@@ -33,13 +31,13 @@ class TwoPipesUnderASlabTest {
         .lot("POLYGON((4 15, 16 15, 16 30, 4 30, 4 15))")
         .slab("POLYGON((2 20, 18 20, 18 21.2, 2 21.2, 2 20))")
         .inflow("north", 300, "LINESTRING(4 30, 16 30)")
-        .outlet("CB1", Outlet.Kind.CATCH_BASIN, 10, 14, outletM)
+        .basin(10, 14, outletM)
         .limits(Given.limits(0.01, 0.2, 0.03, 1.2, 0.6, 0.9, 0.45, 0.168, 0.154));
   }
 
   @Test
   void onePipeIsLaidWhereItFits() {
-    Route route = plan(yard(9.50)).routes().get(0);
+    Route route = yard(9.50).plan().routes().get(0);
     assertEquals(1, route.bores().size());
     assertEquals(1, route.bores().get(0).pipes().count());
   }
@@ -47,7 +45,7 @@ class TwoPipesUnderASlabTest {
   @Test
   void twoAreLaidWhereOneWouldLeaveABelly() {
     Yard yard = yard(9.58);
-    Route route = plan(yard).routes().get(0);
+    Route route = yard.plan().routes().get(0);
     assertTrue(route.audit().passed());
     assertEquals(1, route.bores().size());
     assertEquals(2, route.bores().get(0).pipes().count());
@@ -69,7 +67,7 @@ class TwoPipesUnderASlabTest {
   /** Not even two smaller pipes fit under a slab above this outlet. */
   @Test
   void whereNeitherFitsItIsRefusedWithTheShortfall() {
-    RoutePlan plan = plan(yard(9.70));
+    RoutePlan plan = yard(9.70).plan();
     assertTrue(plan.routes().isEmpty());
     assertTrue(
         plan.rejected().stream().anyMatch(r -> r.shortfallM().orElse(0) > 0.05),
@@ -79,10 +77,8 @@ class TwoPipesUnderASlabTest {
   @Test
   void aDrawnLineGetsTheTwoPipesToo() {
     Yard yard = yard(9.58);
-    PinnedLine line =
-        new PinnedLine("mine", (LineString) Yard.wkt("LINESTRING(10 28, 10 14)"), "CB1");
-    RoutePlan plan =
-        RouteFinder.pinned(yard.site().withPinned(List.of(line)), yard.terrain(), yard.water());
+    Site drawn = yard.drawn("LINESTRING(10 28, 10 14)", "CB1");
+    RoutePlan plan = RouteFinder.pinned(drawn, yard.terrain(), yard.water());
     Route route = plan.routes().get(0);
     assertTrue(route.audit().passed());
     assertEquals(2, route.bores().get(0).pipes().count());
@@ -93,7 +89,7 @@ class TwoPipesUnderASlabTest {
   @Test
   void theAuditOfOnePipeOnTheSameLineFails() {
     Yard yard = yard(9.58);
-    Route route = plan(yard).routes().get(0);
+    Route route = yard.plan().routes().get(0);
     Audit audit =
         RouteAuditor.audit(
             yard.site(),
@@ -129,9 +125,5 @@ class TwoPipesUnderASlabTest {
         .findFirst()
         .orElseThrow()
         .needed();
-  }
-
-  private static RoutePlan plan(Yard yard) {
-    return RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows);
   }
 }

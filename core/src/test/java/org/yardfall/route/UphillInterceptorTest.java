@@ -99,7 +99,7 @@ class UphillInterceptorTest {
   void aLineDrawnForNoPatchIsNotDugDeeper() {
     Yard yard = slope(Double.NaN);
     LineString line = (LineString) Yard.wkt("LINESTRING(14 27, 27 25, 53 15.6, 57 15)");
-    RoutePlan plan = plan(yard, List.of(new PinnedLine("mine", line, "D1")));
+    RoutePlan plan = plan(yard, List.of(new PinnedLine("mine", line, "D1", "")));
     Route mine = plan.routes().get(0);
     assertEquals(DrainKind.PINNED, mine.kind());
     assertTrue(above(mine, 15, 25).stream().anyMatch(s -> s.depthM() < 0.5));

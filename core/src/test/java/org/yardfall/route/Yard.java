@@ -28,6 +28,7 @@ import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
+import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Prices;
 import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
@@ -37,6 +38,9 @@ import org.yardfall.water.SurfaceWaterFinder;
 
 /** A made-up yard for tests: ground from a formula, the south-west corner of the grid at 0 0. */
 final class Yard {
+
+  /** The lot in the middle of a yard of 40 m by 50 m. */
+  static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
 
   final ElevationGrid ground;
   Optional<Parcel> lot = Optional.empty();
@@ -65,6 +69,16 @@ final class Yard {
       cells[i] = (float) z.applyAsDouble(frame.x(i % frame.cols()), frame.y(i / frame.cols()));
     }
     return new Yard(new ElevationGrid(frame, cells));
+  }
+
+  /** 40 m by 50 m in cells of half a metre, a lot of 30 m by 40 m in its middle. */
+  static Yard lot(DoubleBinaryOperator z) {
+    return of(40, 50, 0.5, z).lot(LOT);
+  }
+
+  /** Such a lot on ground that falls 2 % southward, from 11 m. */
+  static Yard slope() {
+    return lot((x, y) -> 10 + 0.02 * y);
   }
 
   Yard lot(String wkt) {
@@ -117,6 +131,11 @@ final class Yard {
             ""));
   }
 
+  /** A catch basin, CB1. */
+  Yard basin(double x, double y, double invertM) {
+    return outlet("CB1", Outlet.Kind.CATCH_BASIN, x, y, invertM);
+  }
+
   /** A wet patch; a depth that is no number is not known. */
   Yard seep(String id, double waterDepthM, String wkt) {
     OptionalDouble depth =
@@ -160,6 +179,11 @@ final class Yard {
     return this;
   }
 
+  /** Water that enters over all of the northern line of {@link #LOT}. */
+  Yard fromNorth(double areaM2) {
+    return inflow("north", areaM2, "LINESTRING(5 45, 35 45)");
+  }
+
   Yard limits(DrainLimits with) {
     limits = with;
     return this;
@@ -196,6 +220,30 @@ final class Yard {
 
   SurfaceWater water() {
     return SurfaceWaterFinder.find(terrain(), site());
+  }
+
+  RoutePlan plan() {
+    return plan(site());
+  }
+
+  /** The plan for this yard as another site has it. */
+  RoutePlan plan(Site as) {
+    return RouteFinder.plan(as, terrain(), water(), flows);
+  }
+
+  /** The plan of a drawn drain alone. */
+  RoutePlan pinned(String wkt) {
+    return RouteFinder.pinned(drawn(wkt), terrain(), water());
+  }
+
+  /** Its site with a drain drawn to the nearest outlet. */
+  Site drawn(String wkt) {
+    return drawn(wkt, "");
+  }
+
+  /** Its site with a drain drawn to an outlet. */
+  Site drawn(String wkt, String outletId) {
+    return site().withPinned(List.of(new PinnedLine("mine", (LineString) wkt(wkt), outletId, "")));
   }
 
   static Geometry wkt(String text) {

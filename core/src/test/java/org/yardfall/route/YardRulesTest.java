@@ -9,7 +9,6 @@ import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Polygon;
 import org.yardfall.site.Building;
-import org.yardfall.site.Outlet;
 
 /** What common local rules ask of the ground round a house; the limits are settings. */
 class YardRulesTest {
@@ -50,14 +49,13 @@ class YardRulesTest {
   }
 
   private static List<String> warnings(Yard yard) {
-    return RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows).warnings();
+    return yard.plan().warnings();
   }
 
   @Test
   void thePlanNamesWhereTheRoofsWaterIsToBePiped() {
-    Yard yard = plane(0.02).outlet("CB1", Outlet.Kind.CATCH_BASIN, 25, 2, 9);
-    List<String> warnings =
-        RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows).warnings();
+    Yard yard = plane(0.02).basin(25, 2, 9);
+    List<String> warnings = yard.plan().warnings();
     assertTrue(
         warnings.stream()
             .anyMatch(
@@ -81,9 +79,7 @@ class YardRulesTest {
     assertTrue(row.against().startsWith("the bed of flow path"), row.against());
     assertEquals(0.10, row.freeboardM(), 0.02);
     assertFalse(row.passes());
-    assertTrue(
-        RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows).warnings().stream()
-            .anyMatch(w -> w.equals(row.sentence())));
+    assertTrue(yard.plan().warnings().stream().anyMatch(w -> w.equals(row.sentence())));
     // With the opening 10 cm higher the same swale passes.
     Yard higher = swale(10.85);
     assertTrue(
@@ -96,7 +92,7 @@ class YardRulesTest {
     Yard yard =
         Yard.of(60, 50, 0.5, (x, y) -> 10.87 - 0.015 * x + 0.05 * Math.abs(y - 32))
             .lot("POLYGON((5 5, 55 5, 55 45, 5 45, 5 5))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 57, 32, 9);
+            .basin(57, 32, 9);
     yard.buildings.add(
         new Building(
             "house",

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
-import org.locationtech.jts.geom.LineString;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.drain.RoofInlet;
@@ -21,28 +20,20 @@ import org.yardfall.runoff.Storm;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
-import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
 
 /** Small yards as their owners tell of them. */
 class YardStoriesTest {
 
-  private static final String LOT = "POLYGON((5 5, 35 5, 35 45, 5 45, 5 5))";
-
   /** Through the roots of a water-seeking tree the pipe is solid, before and after perforated. */
   @Test
   void throughRootsThePipeIsSolidAndOnlyThere() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
+        Yard.slope()
             .obstacle(Obstacle.Kind.TREE, Obstacle.Passage.SOLID_PIPE, 6, "POINT(20 25)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
-    Site site =
-        yard.site()
-            .withPinned(
-                List.of(
-                    new PinnedLine("mine", (LineString) Yard.wkt("LINESTRING(20 40, 20 2)"), "")));
+            .basin(20, 2, 9);
+    Site site = yard.drawn("LINESTRING(20 40, 20 2)");
     Route route = RouteFinder.pinned(site, yard.terrain(), yard.water()).routes().get(0);
     double solid = 0;
     double open = 0;
@@ -64,11 +55,11 @@ class YardStoriesTest {
   void aLotThatFallsToTheRearFenceIsNotDrainedOntoTheNeighbour() {
     Yard yard =
         Yard.of(40, 60, 0.5, (x, y) -> 10 + 0.03 * y)
-            .lot(LOT)
+            .lot(Yard.LOT)
             .neighbour("rear", "POLYGON((5 -10, 35 -10, 35 5, 5 5, 5 -10))")
             .inflow("", 300, "LINESTRING(5 45, 35 45)")
             .outlet("D1", Outlet.Kind.DAYLIGHT, 20, 8, 10.2);
-    RoutePlan plan = RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows);
+    RoutePlan plan = yard.plan();
     assertTrue(plan.routes().isEmpty());
     assertTrue(
         plan.rejected().stream().anyMatch(x -> x.code().equals("onto-neighbour")),
@@ -79,11 +70,10 @@ class YardStoriesTest {
   @Test
   void theBillSplitsPerforatedFromSolidPipeAtTheRoots() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
+        Yard.slope()
             .obstacle(Obstacle.Kind.TREE, Obstacle.Passage.SOLID_PIPE, 6, "POINT(20 25)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
-    DrainDesign design = design(yard, drawn(yard, "LINESTRING(20 40, 20 2)"));
+            .basin(20, 2, 9);
+    DrainDesign design = design(yard, yard.drawn("LINESTRING(20 40, 20 2)"));
     assertEquals(12, pipeM(design, Prices.Item.SOLID_PIPE), 0.6);
     assertEquals(38 - 12, pipeM(design, Prices.Item.PIPE), 0.6);
   }
@@ -103,11 +93,10 @@ class YardStoriesTest {
   @Test
   void aDownspoutMayJoinOnlyTheSolidEndOfTheDrain() {
     Yard yard =
-        Yard.of(40, 50, 0.5, (x, y) -> 10 + 0.02 * y)
-            .lot(LOT)
+        Yard.slope()
             .obstacle(Obstacle.Kind.TREE, Obstacle.Passage.SOLID_PIPE, 6, "POINT(20 6)")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 2, 9);
-    Site site = drawn(yard, "LINESTRING(20 40, 20 2)");
+            .basin(20, 2, 9);
+    Site site = yard.drawn("LINESTRING(20 40, 20 2)");
     Route route = RouteFinder.pinned(site, yard.terrain(), yard.water()).routes().get(0);
     DrainDesigner designer =
         DrainDesigner.of(site, yard.terrain(), yard.water(), Storm.of(site.storm()));
@@ -136,10 +125,10 @@ class YardStoriesTest {
   void waterFromTheStreetIsMetAtTheStreetAndTheRearNeighbourGetsNoMore() {
     Yard yard =
         Yard.of(40, 60, 0.5, (x, y) -> 10 + 0.03 * y)
-            .lot(LOT)
+            .lot(Yard.LOT)
             .neighbour("rear", "POLYGON((5 -10, 35 -10, 35 5, 5 5, 5 -10))")
             .street("street", "POLYGON((0 45, 40 45, 40 60, 0 60, 0 45))")
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 37, 20, 9.9);
+            .basin(37, 20, 9.9);
     Storm storm = Storm.of(yard.site().storm());
     InflowLedgerFinder ledger =
         InflowLedgerFinder.of(yard.site(), yard.terrain(), yard.water(), storm, Optional.empty());
@@ -184,17 +173,11 @@ class YardStoriesTest {
         Yard.of(40, 60, 0.5, (x, y) -> 10 + 0.03 * y)
             .lot("POLYGON((1 1, 39 1, 39 59.5, 1 59.5, 1 1))")
             .seep("S1", Double.NaN, wkt)
-            .outlet("CB1", Outlet.Kind.CATCH_BASIN, 20, 0.5, 9);
-    return RouteFinder.plan(yard.site(), yard.terrain(), yard.water(), yard.flows)
-        .warnings()
-        .stream()
+            .basin(20, 0.5, 9);
+    return yard.plan().warnings().stream()
         .filter(w -> w.startsWith("surface or groundwater?"))
         .findFirst()
         .orElseThrow();
-  }
-
-  private static Site drawn(Yard yard, String wkt) {
-    return yard.site().withPinned(List.of(new PinnedLine("mine", (LineString) Yard.wkt(wkt), "")));
   }
 
   private static DrainDesign design(Yard yard, Site site) {

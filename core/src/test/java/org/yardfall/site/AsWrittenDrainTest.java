@@ -78,7 +78,8 @@ class AsWrittenDrainTest {
                               new Coordinate(500182.8, 4999891.8),
                               new Coordinate(500183, 4999890.4)
                             }),
-                    "D1"))));
+                    "D1",
+                    ""))));
   }
 
   private static Site lot(String id) {
