@@ -36,6 +36,7 @@ public final class FlowRouter {
     int[] offset = Neighbours.offsets(cols);
     float[] z = ground.z();
     byte[] toward = new byte[z.length];
+    SteepestDescent descent = new SteepestDescent(frame, filled);
     Stripes.run(
         cols,
         frame.rows(),
@@ -46,7 +47,7 @@ public final class FlowRouter {
                 k == FlowField.UNKNOWN
                     || k == FlowField.LEAVES
                     || (k != LEVEL && filled[c] == z[c] && filled[c + offset[k]] < filled[c]);
-            toward[c] = settled ? k : SteepestDescent.at(frame, filled, c);
+            toward[c] = settled ? k : descent.at(c);
           }
         });
     Flats.drain(frame, filled, toward);

@@ -113,18 +113,20 @@ class LevelledSwaleTest {
   }
 
   /**
-   * All that ran in the swale: two valley sides 16 m wide, on which water goes down by a cell for
-   * each that it goes in (steepest of eight neighbours), until it is in the swale from 10.5 m up.
+   * All that ran in the swale: two valley sides 16 m wide, which slope by 2 % inward and by 1 %
+   * down, so that water goes down by half of what it goes in until it is in the swale from 10.5 m
+   * up.
    */
   @Test
   void thePipeTakesTheSwalesDesignFlowWithTheUpperLots() {
     double in = 16 - 0.8;
-    double valley = 2 * ((80 - 10.5) * 16 - in * in / 2);
+    double valley = 2 * ((80 - 10.5) * 16 - 0.5 * in * in / 2);
     assertEquals(valley, levelled.swales().get(0).areaM2(), 0.01 * valley);
     DrainDesign design = sized();
-    // Not less; a little meets the way from the swale to the basin besides.
+    // The foot of the valley lies between two columns of cells and the drain in one of them: what
+    // comes down the other over the last metres passes it by.
     double takes = design.catchment().areaM2();
-    assertTrue(takes > 0.99 * valley && takes < 1.1 * valley, takes + " for " + valley);
+    assertTrue(takes > 0.93 * valley && takes < 1.05 * valley, takes + " for " + valley);
     // The upper neighbour's valley sides alone, without what enters abreast of the lot.
     assertTrue(design.catchment().beyondM2() > 0.5 * valley, design.catchment().toString());
     List<StretchDesign> main = design.main().stretches();
@@ -154,7 +156,14 @@ class LevelledSwaleTest {
   @Test
   void whileThePipeIsBlockedTheWaterRunsDownTheLevelledLawnOntoTheNeighbourBelow() {
     OverlandPath path = design(route()).overland().orElseThrow();
-    assertTrue(path.pools().isEmpty(), path.sentence());
+    // It stands nowhere but behind the fill, on the upper neighbour's ground.
+    for (OverlandPath.Pool pool : path.pools()) {
+      assertTrue(
+          after.lowSpots().stream()
+              .filter(spot -> spot.id().equals(pool.lowSpotId()))
+              .allMatch(spot -> spot.deepest().y > 44),
+          path.sentence());
+    }
     assertEquals(List.of(new OverlandPath.Onto("below", false)), path.parcels());
     assertTrue(path.sentence().contains("comes onto parcel below"), path.sentence());
   }

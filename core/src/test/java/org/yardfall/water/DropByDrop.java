@@ -9,7 +9,7 @@ import org.yardfall.elevation.GridFrame;
 /**
  * Standing water by brute force: each cell's water runs downhill over ground and water alike; where
  * it comes to rest it lifts the whole sheet up to its lowest rim and then runs on. It shares no
- * code with what it checks but the rule of steepest descent, told anew.
+ * code with what it checks but the rule of descent, told anew.
  */
 final class DropByDrop {
 
@@ -90,22 +90,54 @@ final class DropByDrop {
     int c = start;
     while (true) {
       int best = -1;
-      float steepest = 0;
+      double steepest = 0;
       for (int k = 0; k < 8; k++) {
-        int n = neighbour(c, k);
-        if (n >= 0 && !Float.isNaN(ground.z()[n])) {
-          float fall = (ground.z()[c] - ground.z()[n]) * ((k & 1) == 0 ? 1 : (float) Math.sqrt(.5));
+        if (known(c, k)) {
+          double fall = fall(c, neighbour(c, k)) / ((k & 1) == 0 ? 1 : Math.sqrt(2));
           if (fall > steepest) {
             steepest = fall;
-            best = n;
+            best = k;
           }
         }
       }
       if (best < 0) {
         return edge(c) ? -1 : c;
       }
-      c = best;
+      c = neighbour(c, inTurn(c, best));
     }
+  }
+
+  /**
+   * The steepest way or the lower of the two beside it: the corner of the two in that share of the
+   * columns (or rows) by which the ground slopes from the side towards the corner.
+   */
+  private int inTurn(int c, int best) {
+    int left = (best + 1) % 8;
+    int right = (best + 7) % 8;
+    if (!known(c, left) || !known(c, right)) {
+      return best;
+    }
+    int beside = fall(c, neighbour(c, left)) >= fall(c, neighbour(c, right)) ? left : right;
+    int side = best % 2 == 0 ? best : beside;
+    int corner = best % 2 == 0 ? beside : best;
+    double along = fall(c, neighbour(c, side));
+    double across = fall(c, neighbour(c, corner)) - along;
+    boolean eastOrWest = side % 4 == 0;
+    double line =
+        eastOrWest
+            ? Math.rint(frame.westM() / frame.cellM()) + c % frame.cols()
+            : Math.rint(-frame.northM() / frame.cellM()) + c / frame.cols();
+    double golden = (Math.sqrt(5) - 1) / 2;
+    return across > (line * golden - Math.floor(line * golden)) * along ? corner : side;
+  }
+
+  private boolean known(int c, int k) {
+    int n = neighbour(c, k);
+    return n >= 0 && !Float.isNaN(ground.z()[n]);
+  }
+
+  private double fall(int from, int to) {
+    return (double) ground.z()[from] - ground.z()[to];
   }
 
   private BitSet sheet(int start) {

@@ -373,7 +373,8 @@ class SurfaceWaterFinderTest {
       ElevationGrid ground = Grids.random(random, 8, 11, 0, 0.02);
       SurfaceWater water = Grids.water(ground);
       ElevationGrid turned = Grids.turned(ground);
-      checkSame(water, Grids.water(turned), 1);
+      // Whose turn it is hangs on the cells' places: catchments may differ by a few of them.
+      checkSame(water, Grids.water(turned), 1, 12);
       assertArrayEquals(
           Grids.turned(new ElevationGrid(ground.frame(), water.filled())).z(),
           Grids.water(turned).filled());
@@ -384,7 +385,7 @@ class SurfaceWaterFinderTest {
         lifted[c] = (float) (Math.rint(lifted[c] * 4096) / 4096) + 64;
       }
       SurfaceWater twice = Grids.water(new ElevationGrid(ground.frame(), doubled));
-      checkSame(water, twice, 2);
+      checkSame(water, twice, 2, 0);
       assertArrayEquals(water.flow().toward(), twice.flow().toward());
       assertArrayEquals(
           water.flow().toward(),
@@ -392,12 +393,16 @@ class SurfaceWaterFinderTest {
     }
   }
 
-  private static void checkSame(SurfaceWater a, SurfaceWater b, double scale) {
+  private static void checkSame(
+      SurfaceWater a, SurfaceWater b, double scale, double areaToleranceM2) {
     assertEquals(a.lowSpots().size(), b.lowSpots().size());
     for (int i = 0; i < a.lowSpots().size(); i++) {
       assertEquals(a.lowSpots().get(i).volumeM3() * scale, b.lowSpots().get(i).volumeM3(), 1e-9);
       assertEquals(a.lowSpots().get(i).depthM() * scale, b.lowSpots().get(i).depthM(), 1e-9);
-      assertEquals(a.lowSpots().get(i).contributingM2(), b.lowSpots().get(i).contributingM2());
+      assertEquals(
+          a.lowSpots().get(i).contributingM2(),
+          b.lowSpots().get(i).contributingM2(),
+          areaToleranceM2);
     }
   }
 
