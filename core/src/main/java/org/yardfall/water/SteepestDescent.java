@@ -23,9 +23,9 @@ import org.yardfall.elevation.GridFrame;
  * own length sheds. Fairfield &amp; Leymarie 1991 (from memory) drew the turns at random, which
  * scatters paths; Orlandini et al. 2003, "Path-based methods for the determination of nondispersive
  * drainage directions in grid-based digital elevation models", Water Resources Research 39(6), sum
- * up each path's deviation on the way down (of this the abstract was read), which needs the cells in
- * the order of the flow. Columns are counted on the working plane, so that a window of a grid has
- * the directions of the whole.
+ * up each path's deviation on the way down (of this the abstract was read), which needs the cells
+ * in the order of the flow. Columns are counted on the working plane, so that a window of a grid
+ * has the directions of the whole.
  *
  * <p>A cell without a lower neighbour is {@link FlowField#LEAVES} where it lies at the edge of the
  * known ground and {@link #LEVEL} elsewhere: part of a flat, or a pit. O(n), on all cores.
@@ -61,7 +61,9 @@ final class SteepestDescent {
     turnOfRow = turns(-frame.northM() / frame.cellM(), rows);
   }
 
-  /** Numbers from 0 to below 1 for lines of cells; grids most often begin at whole or half cells. */
+  /**
+   * Numbers from 0 to below 1 for lines of cells; grids most often begin at whole or half cells.
+   */
   private static float[] turns(double firstEdge, int count) {
     int first = (int) (long) Math.floor(firstEdge + 0.25);
     float[] turns = new float[count];
