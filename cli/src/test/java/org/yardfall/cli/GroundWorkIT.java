@@ -10,7 +10,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -24,11 +23,7 @@ class GroundWorkIT {
 
   @BeforeEach
   void sample() throws IOException {
-    try (Stream<Path> files = Files.list(Starter.SAMPLES.resolve("fernhill"))) {
-      for (Path file : files.filter(Files::isRegularFile).toList()) {
-        Files.copy(file, folder.resolve(file.getFileName()));
-      }
-    }
+    Starter.copySample("fernhill", folder);
   }
 
   /** Across lot 2 a swale runs behind the house; a drain takes its place. */

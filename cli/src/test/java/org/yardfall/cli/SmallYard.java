@@ -16,7 +16,8 @@ import java.util.Locale;
  */
 final class SmallYard {
 
-  private static final String PRJ =
+  /** UTM zone 15. */
+  static final String PRJ =
       "PROJCS[\"WGS 84 / UTM zone 15N\",GEOGCS[\"WGS 84\",DATUM[\"WGS_1984\",SPHEROID[\"WGS 84\","
           + "6378137,298.257223563]],PRIMEM[\"Greenwich\",0],UNIT[\"degree\",0.0174532925199433]],"
           + "PROJECTION[\"Transverse_Mercator\"],PARAMETER[\"latitude_of_origin\",0],"

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 
 /** Starts the packaged command as its users do and catches what it says. */
 final class Starter {
@@ -35,6 +36,15 @@ final class Starter {
   static final Path SAMPLES = Path.of("..", "samples").toAbsolutePath().normalize();
 
   private Starter() {}
+
+  /** Copies a sample's files into a folder, for a test to change. */
+  static void copySample(String name, Path folder) throws IOException {
+    try (Stream<Path> files = Files.list(SAMPLES.resolve(name))) {
+      for (Path file : files.filter(Files::isRegularFile).toList()) {
+        Files.copy(file, folder.resolve(file.getFileName()));
+      }
+    }
+  }
 
   /** Runs the command in the given working directory. */
   static Run run(Path directory, Object... arguments) throws IOException {

@@ -10,7 +10,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.stream.Stream;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
@@ -43,11 +42,7 @@ class StormTableIT {
 
   @BeforeEach
   void sample() throws IOException {
-    try (Stream<Path> files = Files.list(Starter.SAMPLES.resolve("fernhill"))) {
-      for (Path file : files.filter(Files::isRegularFile).toList()) {
-        Files.copy(file, folder.resolve(file.getFileName()));
-      }
-    }
+    Starter.copySample("fernhill", folder);
   }
 
   @Test

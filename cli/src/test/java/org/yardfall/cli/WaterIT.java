@@ -20,13 +20,6 @@ class WaterIT {
 
   private static final int WEST = 500_000;
   private static final int SOUTH = 5_000_000;
-  private static final String PRJ =
-      "PROJCS[\"WGS 84 / UTM zone 15N\",GEOGCS[\"WGS 84\",DATUM[\"WGS_1984\",SPHEROID[\"WGS 84\","
-          + "6378137,298.257223563]],PRIMEM[\"Greenwich\",0],UNIT[\"degree\",0.0174532925199433]],"
-          + "PROJECTION[\"Transverse_Mercator\"],PARAMETER[\"latitude_of_origin\",0],"
-          + "PARAMETER[\"central_meridian\",-93],PARAMETER[\"scale_factor\",0.9996],"
-          + "PARAMETER[\"false_easting\",500000],PARAMETER[\"false_northing\",0],"
-          + "UNIT[\"metre\",1],AUTHORITY[\"EPSG\",\"32615\"]]";
   private static final String CRS =
       "\"crs\":{\"type\":\"name\",\"properties\":{\"name\":\"EPSG:32615\"}},";
 
@@ -205,6 +198,6 @@ class WaterIT {
       text.append('\n');
     }
     Files.writeString(yard.resolve(name + ".asc"), text);
-    Files.writeString(yard.resolve(name + ".prj"), PRJ);
+    Files.writeString(yard.resolve(name + ".prj"), SmallYard.PRJ);
   }
 }

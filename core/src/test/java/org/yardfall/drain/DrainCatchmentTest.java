@@ -17,6 +17,7 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.Surface;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.LowSpot;
+import org.yardfall.water.MadeUpLowSpot;
 
 class DrainCatchmentTest {
 
@@ -191,22 +192,17 @@ class DrainCatchmentTest {
   }
 
   private static LowSpot bowl() {
-    return new LowSpot(
+    return MadeUpLowSpot.of(
         "L1",
         Yard.box(28, 16, 32, 20),
         new Coordinate(30, 18),
         100.375,
         100.575,
         new Coordinate(30, 16),
-        0.2,
         16,
         1.0,
         200,
-        false,
-        "",
-        List.of(),
-        "",
-        List.of(new LowSpot.Stage(100.375, 0, 0), new LowSpot.Stage(100.575, 16, 1.0)),
-        "");
+        new LowSpot.Stage(100.375, 0, 0),
+        new LowSpot.Stage(100.575, 16, 1.0));
   }
 }

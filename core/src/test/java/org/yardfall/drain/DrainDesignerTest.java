@@ -23,6 +23,7 @@ import org.yardfall.route.Bore;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
 import org.yardfall.route.SlabPipes;
+import org.yardfall.route.Spans;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.RationalMethod;
 import org.yardfall.site.BadInputException;
@@ -190,21 +191,8 @@ class DrainDesignerTest {
 
   private static Route bored(Yard yard) {
     DrainLine open = yard.line(19, 0.5, Station.Span.OPEN);
-    List<Station> stations = new ArrayList<>();
-    for (Station s : open.stations()) {
-      stations.add(
-          new Station(
-              s.stationM(),
-              s.x(),
-              s.y(),
-              s.groundM(),
-              s.invertM(),
-              s.coverM(),
-              s.depthM(),
-              s.grade(),
-              s.stationM() == 50 ? Station.Span.BORED : Station.Span.OPEN));
-    }
-    return Yard.route(new DrainLine(open.vertices(), stations));
+    return Yard.route(
+        Spans.of(open, s -> s.stationM() == 50 ? Station.Span.BORED : Station.Span.OPEN));
   }
 
   /** The gully again, with a second line below: it takes what ran over the first, once. */

@@ -16,6 +16,7 @@ import org.yardfall.route.DrainLine;
 import org.yardfall.route.LaidCost;
 import org.yardfall.route.Route;
 import org.yardfall.route.SlabPipes;
+import org.yardfall.route.Spans;
 import org.yardfall.route.Station;
 import org.yardfall.route.TrenchCost;
 import org.yardfall.site.Given;
@@ -44,27 +45,17 @@ class TakeOffTest {
             Obstacle.Passage.SOLID_PIPE,
             0));
     DrainLine open = yard.line(9, 0.6, Station.Span.OPEN);
-    List<Station> stations = new java.util.ArrayList<>();
-    for (Station s : open.stations()) {
-      Station.Span span =
-          s.stationM() == 15
-              ? Station.Span.BORED
-              : s.stationM() >= 40 && s.stationM() < 45 ? Station.Span.SOLID : s.span();
-      stations.add(
-          new Station(
-              s.stationM(),
-              s.x(),
-              s.y(),
-              s.groundM(),
-              s.invertM(),
-              s.coverM(),
-              s.depthM(),
-              s.grade(),
-              span));
-    }
+    DrainLine spans =
+        Spans.of(
+            open,
+            s ->
+                s.stationM() == 15
+                    ? Station.Span.BORED
+                    : s.stationM() >= 40 && s.stationM() < 45 ? Station.Span.SOLID : s.span());
     DrainLine main =
         new DrainLine(
-            List.of(new Coordinate(0, 9), new Coordinate(30, 9), new Coordinate(60, 19)), stations);
+            List.of(new Coordinate(0, 9), new Coordinate(30, 9), new Coordinate(60, 19)),
+            spans.stations());
     return Yard.route(main, new Route.Branch(yard.line(19, 0.5, Station.Span.OPEN), 60));
   }
 

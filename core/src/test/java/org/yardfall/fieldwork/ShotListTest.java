@@ -25,6 +25,7 @@ import org.yardfall.site.Outlet;
 import org.yardfall.site.PlaneTransform;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.LowSpot;
+import org.yardfall.water.MadeUpLowSpot;
 
 /** Where a shot decides, on invented routes. */
 class ShotListTest {
@@ -252,22 +253,15 @@ class ShotListTest {
 
   private static LowSpot spot(String id, double x, double y) {
     Coordinate at = new Coordinate(EAST + x, NORTH + y);
-    return new LowSpot(
+    return MadeUpLowSpot.of(
         id,
         new GeometryFactory().createPoint(at).buffer(1),
         at,
         101.28,
         101.40,
         new Coordinate(EAST + x + 2, NORTH + y + 3),
-        0.12,
         3,
         0.2,
-        100,
-        false,
-        "",
-        List.of(),
-        "",
-        List.of(),
-        "");
+        100);
   }
 }

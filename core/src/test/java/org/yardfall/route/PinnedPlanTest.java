@@ -208,28 +208,14 @@ class PinnedPlanTest {
             .basin(20, 2, 9);
     Route bored = yard.pinned("LINESTRING(20 40, 20 2)").routes().get(0);
     Site site = yard.site();
-    List<Station> dug =
-        bored.main().stations().stream()
-            .map(
-                s ->
-                    new Station(
-                        s.stationM(),
-                        s.x(),
-                        s.y(),
-                        s.groundM(),
-                        s.invertM(),
-                        s.coverM(),
-                        s.depthM(),
-                        s.grade(),
-                        Station.Span.OPEN))
-            .toList();
+    DrainLine dug = Spans.of(bored.main(), s -> Station.Span.OPEN);
     Audit audit =
         RouteAuditor.audit(
             site,
             yard.ground,
             RouteSettings.defaults(site.drain()),
             site.outlets().get(0),
-            new DrainLine(bored.main().vertices(), dug),
+            dug,
             List.of());
     assertTrue(
         audit.checks().stream()

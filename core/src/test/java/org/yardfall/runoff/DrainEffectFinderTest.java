@@ -19,6 +19,7 @@ import org.yardfall.runoff.DrainEffect.NeighbourChange;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.water.LowSpot;
+import org.yardfall.water.MadeUpLowSpot;
 import org.yardfall.water.StandingWater;
 
 class DrainEffectFinderTest {
@@ -137,26 +138,19 @@ class DrainEffectFinderTest {
     Yard yard = hillside();
     float bottom = yard.terrain().ground().z()[17 * 20];
     LowSpot spot =
-        new LowSpot(
+        MadeUpLowSpot.of(
             "L1",
             Yard.geometry("POLYGON ((0 12, 20 12, 20 14, 0 14, 0 12))"),
             null,
             bottom,
             bottom + 0.3,
             null,
-            0.3,
             40,
             6,
             360,
-            false,
-            "",
-            List.of(),
-            "",
-            List.of(
-                new LowSpot.Stage(bottom, 40, 0),
-                new LowSpot.Stage(bottom + 0.1, 40, 2),
-                new LowSpot.Stage(bottom + 0.3, 40, 6)),
-            "");
+            new LowSpot.Stage(bottom, 40, 0),
+            new LowSpot.Stage(bottom + 0.1, 40, 2),
+            new LowSpot.Stage(bottom + 0.3, 40, 6));
     StandingWater standing =
         new StandingWater(
             List.of(new StandingWater.Pond("L1", spot.outline(), bottom + 0.3, 0.3, 40, 6, 12, "")),

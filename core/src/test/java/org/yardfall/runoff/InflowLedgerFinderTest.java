@@ -18,6 +18,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.Surface.Kind;
 import org.yardfall.water.LowSpot;
+import org.yardfall.water.MadeUpLowSpot;
 import org.yardfall.water.StandingWater;
 
 class InflowLedgerFinderTest {
@@ -177,23 +178,16 @@ class InflowLedgerFinderTest {
   }
 
   private static LowSpot bench() {
-    return new LowSpot(
+    return MadeUpLowSpot.of(
         "L1",
         Yard.geometry("POLYGON ((0 12, 20 12, 20 14, 0 14, 0 12))"),
         null,
         0,
         0.3,
         null,
-        0.3,
         40,
         6,
-        360,
-        false,
-        "",
-        List.of(),
-        "",
-        List.of(),
-        "");
+        360);
   }
 
   /** An open catch basin takes what comes to its low spot, whether or not a drain passes there. */
