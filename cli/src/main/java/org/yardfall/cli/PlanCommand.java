@@ -138,12 +138,8 @@ final class PlanCommand implements Callable<Integer> {
     List<ResultFolder.Part> pages = new ArrayList<>();
     pages.add(folder -> PlanSheet.write(result, units, size, folder.resolve("plan.pdf")));
     pages.add(folder -> ReviewPage.write(result, units, folder.resolve("review.html")));
-    pages.add(
-        folder -> { // the pages are made side by side, but the exhibit holds the map
-          Path map = folder.resolve("map.png");
-          MapPicture.png(result, units, map);
-          EvidencePage.write(result, units, map, folder.resolve("evidence.html"));
-        });
+    pages.add(folder -> MapPicture.png(result, units, folder.resolve("map.png")));
+    pages.add(folder -> EvidencePage.write(result, units, folder.resolve("evidence.html")));
     for (Route route : result.routes()) {
       String id = route.id();
       String name = "profile-" + id;

@@ -66,6 +66,23 @@ public record Result(
     notes = List.copyOf(notes);
   }
 
+  /** The same before any drain was asked for. */
+  public Result withoutDrains() {
+    return new Result(
+        site,
+        terrain,
+        water,
+        levelled,
+        standing,
+        blocked,
+        freeboard,
+        ledger,
+        new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of()),
+        List.of(),
+        List.of(),
+        notes);
+  }
+
   /** Where water may go: the outlets given, then those found on the lot's own slope. */
   public List<Outlet> outlets() {
     return Stream.concat(site.outlets().stream(), plan.found().stream()).toList();

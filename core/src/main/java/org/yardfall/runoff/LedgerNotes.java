@@ -29,7 +29,8 @@ final class LedgerNotes {
       all.add(
           new Assumption(
               "two-year 24 h rain",
-              String.format(Locale.ROOT, "%.4g m, the design storm's own depth", storm.depthM()),
+              String.format(
+                  Locale.ROOT, "%.1f mm, the design storm's own depth", 1000 * storm.depthM()),
               "not given; a deeper rain shortens sheet flow's time and raises the peak"));
     }
     all.add(

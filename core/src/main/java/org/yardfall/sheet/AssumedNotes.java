@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.UnaryOperator;
 import org.yardfall.site.Assumption;
 
 /**
@@ -34,14 +35,18 @@ final class AssumedNotes {
 
   private record Key(String about, String source) {}
 
-  /** The notes, in the order in which their first assumption was made. */
-  static List<Note> of(List<Assumption> assumptions, Wording wording) {
+  /**
+   * The notes, in the order in which their first assumption was made.
+   *
+   * @param words restates a sentence in the reader's units
+   */
+  static List<Note> of(List<Assumption> assumptions, UnaryOperator<String> words) {
     Map<Key, List<String>> values = new LinkedHashMap<>();
     for (Assumption each : assumptions) {
       int dot = each.about().indexOf('.');
       boolean section = dot > 0 && each.about().substring(0, dot).matches("[a-z-]+");
       String about = section ? each.about().substring(0, dot) : each.about();
-      String value = wording.of(each.value());
+      String value = words.apply(each.value());
       values
           .computeIfAbsent(new Key(about, each.source()), key -> new ArrayList<>())
           .add(section ? each.about().substring(dot + 1) + parted(value) : value);
@@ -51,7 +56,7 @@ final class AssumedNotes {
         (key, said) -> {
           String rest = withoutPractice(key.source());
           boolean practice = !rest.equals(key.source());
-          notes.add(new Note(key.about(), String.join("; ", said), wording.of(rest), practice));
+          notes.add(new Note(key.about(), String.join("; ", said), words.apply(rest), practice));
         });
     return notes;
   }

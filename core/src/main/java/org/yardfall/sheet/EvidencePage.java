@@ -1,5 +1,6 @@
 package org.yardfall.sheet;
 
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,6 +13,8 @@ import org.yardfall.fieldwork.PrintPage;
 import org.yardfall.layer.CleanText;
 import org.yardfall.layer.Result;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.InflowLedger;
+import org.yardfall.site.Assumption;
 import org.yardfall.site.Parcel;
 import org.yardfall.site.UnitSystem;
 
@@ -27,15 +30,18 @@ public final class EvidencePage {
   private static final List<String> HEADS =
       List.of(
           "<Place",
-          "<Other side",
-          "<Position",
+          "<Across the line",
+          "<Easting, northing",
           "<Flows toward",
           "Width",
-          "Ground",
+          "Contributing area",
           "Volume",
           "Peak",
           "<How",
-          "<Of that ground");
+          "<Contributing area by parcel");
+
+  /** Longer side of the map in points: high enough to read its labels, low enough for a page. */
+  private static final double MAP_POINTS = 500;
 
   private final Result result;
   private final UnitSystem units;
@@ -48,33 +54,34 @@ public final class EvidencePage {
   /**
    * Writes the page as one HTML file that needs no other.
    *
-   * @param map a picture of the site as PNG; left out where there is none
    * @throws IOException if the file cannot be written
    */
-  public static void write(Result result, UnitSystem units, Path map, Path file)
-      throws IOException {
-    Files.writeString(file, new EvidencePage(result, units).page(map));
+  public static void write(Result result, UnitSystem units, Path file) throws IOException {
+    Files.writeString(file, new EvidencePage(result.withoutDrains(), units).page());
   }
 
-  private String page(Path map) throws IOException {
+  private String page() throws IOException {
     String lot = result.site().lot().map(Parcel::id).map(CleanText::of).orElse("");
     PrintPage page =
         PrintPage.dense("Surface water across the property line of lot " + lot + ": evidence");
     page.paragraph(
-        "This page tells what the surface of the ground does with the water of a design storm, as"
-            + " far as the data below show it. It says nothing of who is answerable for it, of what"
-            + " any law asks, or of groundwater. A draft; not a survey, not an expert's report.");
-    if (Files.isRegularFile(map)) {
-      page.drawing(
-          "<img alt=\"Map with the places and directions of the flows\" style=\"max-width:100%;"
-              + "max-height:150mm\" src=\"data:image/png;base64,"
-              + Base64.getEncoder().encodeToString(Files.readAllBytes(map))
-              + "\">");
-    }
+        "This page tells what the ground as measured does with the water of a design storm, as far"
+            + " as the data below show it, without any drain that may be planned. It says nothing"
+            + " of who is answerable for it, of what any law asks, or of groundwater. A draft: no"
+            + " survey and no expert's report.");
+    BufferedImage map = MapPicture.image(result, units, MAP_POINTS);
+    page.drawing(
+        String.format(
+            Locale.ROOT,
+            "<img alt=\"Map with the places and directions of the flows\" style=\"width:%dpt;"
+                + "max-width:100%%\" src=\"data:image/png;base64,%s\">",
+            map.getWidth() / 2,
+            Base64.getEncoder().encodeToString(Pictures.png(map))));
     flows(page, "Water that arrives from beyond the line", true);
     flows(page, "Water that leaves over the line", false);
     balance(page);
     page.heading("Data").list(SourceNotes.of(result, units));
+    page.heading("Assumed").list(assumed());
     page.heading("Method").list(method());
     page.heading("What this does not tell").list(limits());
     return page.toString();
@@ -104,7 +111,7 @@ public final class EvidencePage {
               (flow.atLeast() ? "at least " : "") + units.area(flow.areaM2()),
               (flow.atLeast() ? "at least " : "") + units.water(flow.volumeM3()),
               (flow.atLeast() ? "at least " : "") + units.flow(flow.peakM3S()),
-              "<" + (flow.concentrated() ? "in a thread" : "as a sheet") + downstream(flow),
+              "<" + (flow.concentrated() ? "concentrated" : "as sheet flow") + downstream(flow),
               "<" + shares(flow)));
     }
     page.endTable();
@@ -123,21 +130,48 @@ public final class EvidencePage {
 
   private String shares(BoundaryFlow flow) {
     return flow.areaByParcelM2().entrySet().stream()
-        .map(e -> whose(e.getKey()) + " " + units.area(e.getValue()))
+        .map(e -> whose(e.getKey()) + ": " + units.area(e.getValue()))
         .collect(Collectors.joining("; "));
   }
 
   private void balance(PrintPage page) {
-    result
-        .ledger()
-        .ifPresent(
-            ledger ->
-                page.paragraph(
-                    "In the design storm "
-                        + units.water(ledger.balance().inflowM3())
-                        + " arrives over the line and "
-                        + units.water(ledger.balance().outflowM3())
-                        + " leaves over it."));
+    result.ledger().map(InflowLedger::balance).map(this::balance).ifPresent(page::paragraph);
+  }
+
+  /** Where all the water of the storm is in the end. */
+  private String balance(InflowLedger.Balance balance) {
+    List<String> goes = new ArrayList<>();
+    goes.add(units.water(balance.infiltratedM3()) + " soaks in or wets the ground");
+    if (balance.standingM3() > 0) {
+      goes.add(units.water(balance.standingM3()) + " is left standing on the lot");
+    }
+    if (balance.inletM3() > 0) {
+      goes.add(units.water(balance.inletM3()) + " runs into catch basins");
+    }
+    if (balance.heldBeyondM3() > 0) {
+      goes.add(units.water(balance.heldBeyondM3()) + " stays in a low spot beyond the line");
+    }
+    return "In the design storm "
+        + units.water(balance.inflowM3())
+        + " arrives over the line and "
+        + units.water(balance.ownRainM3())
+        + " of rain falls on the lot; of both together "
+        + String.join(", ", goes)
+        + ", and "
+        + units.water(balance.outflowM3())
+        + " leaves over the line.";
+  }
+
+  /** What the numbers of this page rest on that was not given. */
+  private List<String> assumed() {
+    List<Assumption> mine = new ArrayList<>();
+    result.assumptions().stream()
+        .filter(a -> !a.about().matches("(drain|route|outlet-rules|prices)\\b.*"))
+        .forEach(mine::add);
+    return AssumedNotes.of(mine, new Wording(result, units)::of).stream()
+        .map(note -> note.sentence() + (note.practice() ? " (common practice, no source)" : ""))
+        .map(CleanText::of)
+        .toList();
   }
 
   private List<String> method() {
@@ -146,9 +180,9 @@ public final class EvidencePage {
             + " filled to their spill, flats resolved toward lower ground.",
         "Runoff depth: NRCS curve number by cover and hydrologic soil group (NEH 630, chapter 10).",
         "Peak: rational method, time of concentration by the velocity method along the longest path"
-            + " (NEH 630, chapter 15), intensity of the rain given under Data.",
-        "Width: the length of the property line over which the water crosses; a thread runs"
-            + " together, a sheet does not.",
+            + " (NEH 630, chapter 15), intensity of the rain named under Data and Assumed.",
+        "Width: the length of the property line over which the water crosses. Concentrated: it has"
+            + " run together into a channel or swale; sheet flow: it has not.",
         "Every number stands, with what was assumed, in results.json beside this page; whoever has"
             + " the same data and inputs gets the same numbers.");
   }
@@ -157,13 +191,14 @@ public final class EvidencePage {
     List<String> limits = new ArrayList<>();
     if (result.flows().stream().anyMatch(BoundaryFlow::atLeast)) {
       limits.add(
-          "Where it says at least, the known ground ends above the place: more water may come.");
+          "Where it says at least, the known ground ends before what drains there does: more water"
+              + " may come.");
     }
     limits.add(
         String.format(
             Locale.ROOT,
-            "Heights are known to about %s (RMSE): directions on ground flatter than that may be"
-                + " otherwise.",
+            "Elevations are known to about %s (RMSE): where neighbouring ground differs by less than"
+                + " that, water may run otherwise than shown.",
             units.elevation(result.terrain().accuracyM())));
     limits.add(
         "Water is led from cell to cell in one of eight directions. On even ground that slopes"

@@ -29,9 +29,14 @@ public final class MapPicture {
    * @throws IOException if the file cannot be written
    */
   public static void png(Result result, UnitSystem units, Path file) throws IOException {
+    Pictures.writePng(image(result, units, LONG_SIDE), file);
+  }
+
+  /** The picture with its longer side of so many points, at two pixels a point. */
+  static BufferedImage image(Result result, UnitSystem units, double longSide) {
     Envelope ground = SiteExtent.of(result);
     ground.expandBy(MARGIN_SHARE * Math.max(ground.getWidth(), ground.getHeight()));
-    double scale = LONG_SIDE / Math.max(ground.getWidth(), ground.getHeight());
+    double scale = longSide / Math.max(ground.getWidth(), ground.getHeight());
     Rectangle2D frame =
         new Rectangle2D.Double(0, 0, ground.getWidth() * scale, ground.getHeight() * scale);
     MapView view = MapView.centred(ground, scale, frame);
@@ -56,7 +61,7 @@ public final class MapPicture {
         result.routes().isEmpty() ? null : result.routes().get(0));
     foot(g, result, units, view);
     g.dispose();
-    Pictures.writePng(image, file);
+    return image;
   }
 
   private static void relief(Graphics2D g, MapView view, Result result) {

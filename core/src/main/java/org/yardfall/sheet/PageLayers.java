@@ -85,8 +85,7 @@ final class PageLayers {
           CONTOUR,
           List.of("Ground " + units.elevation(contour.elevationM())));
     }
-    ArrayNode catchments =
-        PageShapes.layer(layers, "catchments", "Ground that drains to the lot", false);
+    ArrayNode catchments = PageShapes.layer(layers, "catchments", "Catchment of the lot", false);
     for (Catchment catchment : result.water().catchments()) {
       add(
           catchments,
@@ -177,7 +176,7 @@ final class PageLayers {
                 + units.elevation(spot.spillM()));
       }
     }
-    ArrayNode standing = PageShapes.layer(layers, "standing", "Water left standing", true);
+    ArrayNode standing = PageShapes.layer(layers, "standing", "Standing water", true);
     for (StandingWater.Pond pond : result.standing().map(StandingWater::ponds).orElse(List.of())) {
       add(
           standing,
@@ -188,7 +187,7 @@ final class PageLayers {
     }
     if (result.blocked().isPresent()) {
       ArrayNode blocked =
-          PageShapes.layer(layers, "blocked", "Water standing if every inlet is blocked", false);
+          PageShapes.layer(layers, "blocked", "Standing water if every inlet is blocked", false);
       for (StandingWater.Pond pond : result.blocked().get().ponds()) {
         add(
             blocked,
@@ -198,7 +197,7 @@ final class PageLayers {
             units.elevation(pond.depthM()) + " deep, " + units.water(pond.volumeM3()));
       }
     }
-    ArrayNode paths = PageShapes.layer(layers, "flow_paths", "Paths of the surface water", true);
+    ArrayNode paths = PageShapes.layer(layers, "flow_paths", "Flow paths", true);
     for (FlowPath path : result.water().flowPaths()) {
       add(
           paths,
@@ -208,7 +207,7 @@ final class PageLayers {
           (path.atLeast() ? "at least " : "") + units.area(path.areaM2()) + " drains through it");
     }
     ArrayNode overland =
-        PageShapes.layer(layers, "overland", "Way of the water if a drain is blocked", false);
+        PageShapes.layer(layers, "overland", "Overland flow if a drain is blocked", false);
     for (DrainDesign design : result.designs()) {
       design
           .overland()
@@ -224,7 +223,7 @@ final class PageLayers {
   }
 
   private void site() {
-    ArrayNode parcels = PageShapes.layer(layers, "parcels", "Neighbours' ground", true);
+    ArrayNode parcels = PageShapes.layer(layers, "parcels", "Other property lines", true);
     for (Parcel parcel : result.site().parcels()) {
       shapes.add(parcels, parcel.outline(), PARCEL, List.of("Parcel " + parcel.id()));
     }
@@ -258,7 +257,7 @@ final class PageLayers {
     for (Seep seep : result.site().seeps()) {
       addRule(things, "other", seep.shape().buffer(0.5), "Wet patch " + seep.id());
     }
-    ArrayNode lot = PageShapes.layer(layers, "lot", "The lot", true);
+    ArrayNode lot = PageShapes.layer(layers, "lot", "Property line of the lot", true);
     result
         .site()
         .lot()
@@ -287,7 +286,7 @@ final class PageLayers {
         PageShapes.layer(
             layers,
             "rejected",
-            "Lines that do not work",
+            "Lines that were rejected",
             !result.plan().rejectedAsDrawn().isEmpty());
     for (Rejection each : result.plan().rejected()) {
       if (each.vertices().size() > 1) {

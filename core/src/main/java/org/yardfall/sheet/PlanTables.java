@@ -191,7 +191,7 @@ final class PlanTables {
     flow.heading("Notes");
     flow.paragraph("This sheet is a " + PlanNotes.DRAFT + ".");
     SourceNotes.of(result, units).forEach(flow::paragraph);
-    List<AssumedNotes.Note> assumed = AssumedNotes.of(result.assumptions(), wording);
+    List<AssumedNotes.Note> assumed = AssumedNotes.of(result.assumptions(), wording::of);
     assumed(assumed, true, "Assumed by common practice, for which no source is known");
     assumed(assumed, false, "Assumed, with where it comes from");
   }

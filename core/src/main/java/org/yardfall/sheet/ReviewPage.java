@@ -16,7 +16,6 @@ import java.util.Locale;
 import org.yardfall.layer.CleanText;
 import org.yardfall.layer.Result;
 import org.yardfall.runoff.BoundaryFlow;
-import org.yardfall.site.Assumption;
 import org.yardfall.site.UnitSystem;
 
 /**
@@ -95,17 +94,22 @@ public final class ReviewPage {
     PageRoutes.texts(page.putArray("warnings"), wording.onPage(result.warnings()));
     PageRoutes.texts(page.putArray("cautions"), Cautions.of(result, result.routes(), units));
     ArrayNode assumptions = page.putArray("assumptions");
-    for (Assumption each : result.assumptions()) {
+    for (AssumedNotes.Note note : AssumedNotes.of(result.assumptions(), wording::onPage)) {
       assumptions
           .addArray()
-          .add(CleanText.of(each.about()))
-          .add(wording.onPage(each.value()))
-          .add(wording.onPage(each.source()));
+          .add(CleanText.of(note.about()))
+          .add(CleanText.of(note.values()))
+          .add(CleanText.of(source(note)));
     }
     return JSON.writeValueAsString(page)
         .replace("<", "\\u003c")
         .replace("\u2028", "\\u2028")
         .replace("\u2029", "\\u2029");
+  }
+
+  private static String source(AssumedNotes.Note note) {
+    String own = note.practice() ? "common practice, no source" : "";
+    return note.source() + (note.source().isEmpty() || own.isEmpty() ? "" : "; ") + own;
   }
 
   private static void depths(ArrayNode rows, UnitSystem units) {
@@ -126,7 +130,8 @@ public final class ReviewPage {
               (flow.enters() ? "in from " : "out to ")
                   + (flow.neighbour().isEmpty()
                       ? "ground in no parcel"
-                      : CleanText.of(flow.neighbour())))
+                      : CleanText.of(flow.neighbour()))
+                  + FlowOrigin.note(flow, units, CleanText::of))
           .add(units.length(flow.widthM()))
           .add(least + units.area(flow.areaM2()))
           .add(least + units.water(flow.volumeM3()))

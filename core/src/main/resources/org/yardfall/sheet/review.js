@@ -99,7 +99,7 @@
     const value = depths ? 0.85 : p.id === 'photo' ? 1 : 0.7;
     const image = L.imageOverlay(p.uri, bounds(p.bounds), { pane: depths ? 'depths' : 'pictures',
       opacity: value, alt: p.title, className: 'picture-' + p.id });
-    toggle(depths ? 'Depth of the water left standing' : p.title, image,
+    toggle(depths ? 'Depth of the standing water' : p.title, image,
       depths || p.id === 'photo' || !photo, null, { value, set: v => image.setOpacity(v) });
     if (depths) {
       const legend = groups.appendChild(el('div', undefined, 'legend'));
@@ -225,7 +225,7 @@
     const box = byId('ledger');
     if (!data.ledger.length) return box.replaceChildren(el('p', 'None.'));
     const known = r && Object.keys(r.after).length;
-    const t = table(['', 'Whose ground', 'Width', 'Area', 'Peak', 'Volume'].concat(known ? ['with ' + r.id] : []),
+    const t = table(['', 'Across the line', 'Width', 'Area', 'Peak', 'Volume'].concat(known ? ['with ' + r.id] : []),
       data.ledger.map(f => [f[0], f[1], f[2], f[3], f[5], f[4]].concat(known ? [r.after[f[0]] || '–'] : [])), [2, 3, 4, 5, 6]);
     data.ledger.forEach((f, i) => {
       if (f[6]) t.tBodies[0].rows[i].cells[1].appendChild(el('div', f[6], 'small'));
@@ -411,10 +411,13 @@
     });
   } else {
     side.appendChild(el('p', 'No drain can be proposed.'));
+    side.appendChild(list(data.rejected.map(r => r.id + ', ' + r.kind + ': ' + r.why)));
   }
   ledger(null);
   const no = byId('rejected');
-  if (data.rejected.length) {
+  if (!data.routes.length) {
+    no.parentNode.remove(); // they stand where the routes would
+  } else if (data.rejected.length) {
     no.appendChild(table(['', 'Kind', 'Outlet', 'Why', 'Would work with'],
       data.rejected.map(r => [r.id, r.kind, r.outlet || 'any', r.why, r.relax.join('; or ') || '–']), []));
   } else {

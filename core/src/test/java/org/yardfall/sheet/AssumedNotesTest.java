@@ -3,10 +3,9 @@ package org.yardfall.sheet;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.List;
+import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.Test;
-import org.yardfall.layer.ResultFixture;
 import org.yardfall.site.Assumption;
-import org.yardfall.site.UnitSystem;
 
 class AssumedNotesTest {
 
@@ -40,7 +39,6 @@ class AssumedNotesTest {
   }
 
   private static List<AssumedNotes.Note> notes(Assumption... assumptions) {
-    return AssumedNotes.of(
-        List.of(assumptions), new Wording(ResultFixture.empty(), UnitSystem.METRIC));
+    return AssumedNotes.of(List.of(assumptions), UnaryOperator.identity());
   }
 }
