@@ -1,6 +1,7 @@
 package org.yardfall.cli;
 
 import java.io.IOException;
+import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -8,11 +9,15 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Set;
+import org.yardfall.fieldwork.FieldUnits;
 import org.yardfall.layer.ResultsReader;
 import org.yardfall.route.Route;
 import org.yardfall.site.BadInputException;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** A route of the plan in a folder, and the papers that later work adds to the folder. */
 final class FinishedPlan {
@@ -26,6 +31,20 @@ final class FinishedPlan {
       paramLabel = "ID",
       description = "The route; the best one if not given.")
   private String routeId;
+
+  @Option(
+      names = "--units",
+      defaultValue = "m",
+      paramLabel = "m|ft|ft-in|ftUS|ftUS-in",
+      description = "Units of what is written; bare lengths on the command line are in them too.")
+  private String units;
+
+  @Spec(Spec.Target.MIXEE)
+  private CommandSpec command;
+
+  FieldUnits units() {
+    return FieldUnits.named(units);
+  }
 
   ResultsReader.Plan plan() {
     return ResultsReader.read(folder);
@@ -61,8 +80,14 @@ final class FinishedPlan {
     }
   }
 
-  /** The place of a paper, for the message that it was written. */
-  Path place(String name) {
-    return folder.resolve(name);
+  /** Where the command prints. */
+  PrintWriter out() {
+    return command.commandLine().getOut();
+  }
+
+  /** Says which papers were written. */
+  void announce(Set<String> papers) {
+    papers.forEach(paper -> out().println("Written: " + folder.resolve(paper)));
+    out().flush();
   }
 }

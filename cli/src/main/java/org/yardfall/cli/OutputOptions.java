@@ -13,7 +13,9 @@ import org.yardfall.layer.Result;
 import org.yardfall.layer.ResultFolder;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.UnitSystem;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
 
 /** Where results go and how they are shown. */
 final class OutputOptions {
@@ -47,9 +49,8 @@ final class OutputOptions {
   @Option(names = "--json", description = "Print results.json in place of the summary.")
   private boolean json;
 
-  Path out() {
-    return out;
-  }
+  @Spec(Spec.Target.MIXEE)
+  private CommandSpec command;
 
   UnitSystem units() {
     return UnitSystem.named(units);
@@ -95,7 +96,8 @@ final class OutputOptions {
   }
 
   /** Prints what was asked for: the summary, results.json, or nothing. */
-  void print(String summary, PrintWriter stdout) {
+  void print(String summary) {
+    PrintWriter stdout = command.commandLine().getOut();
     if (json) {
       try {
         stdout.print(Files.readString(out.resolve("results.json")));

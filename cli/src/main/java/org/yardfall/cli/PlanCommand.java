@@ -26,7 +26,6 @@ import org.yardfall.sheet.SummaryText;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -54,8 +53,6 @@ final class PlanCommand implements Callable<Integer> {
       description = "The folder of an earlier plan: say whether its decision holds.")
   private Path against;
 
-  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
-
   @Override
   public Integer call() {
     UnitSystem units = output.units();
@@ -77,9 +74,7 @@ final class PlanCommand implements Callable<Integer> {
       output.write(result, parts.toArray(ResultFolder.Part[]::new));
     }
     String summary = SummaryText.ofPlan(result, units);
-    output.print(
-        recheck.isEmpty() ? summary : summary + String.join("\n", recheck) + "\n",
-        spec.commandLine().getOut());
+    output.print(recheck.isEmpty() ? summary : summary + String.join("\n", recheck) + "\n");
     return result.routes().isEmpty() ? Yardfall.NO_ANSWER : Yardfall.DONE;
   }
 

@@ -22,7 +22,6 @@ import org.yardfall.fieldwork.StakedShots;
 import org.yardfall.layer.ResultsReader;
 import org.yardfall.route.Route;
 import org.yardfall.site.BadInputException;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -80,18 +79,9 @@ final class ProveCommand implements Callable<Integer> {
       description = "Greatest difference of level; 20 mm if not given.")
   private String tolerance;
 
-  @Option(
-      names = "--units",
-      defaultValue = "m",
-      paramLabel = "m|ft|ft-in|ftUS|ftUS-in",
-      description = "Units of the proof; bare lengths on the command line are in them too.")
-  private String units;
-
-  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
-
   @Override
   public Integer call() {
-    FieldUnits shown = FieldUnits.named(units);
+    FieldUnits shown = finished.units();
     ResultsReader.Plan plan = finished.plan();
     Route route = finished.route(plan);
     List<String> said = new ArrayList<>();
@@ -103,12 +93,11 @@ final class ProveCommand implements Callable<Integer> {
     papers.put(name + ".html", proof.page(shown));
     papers.put(name + ".svg", proof.profile(shown));
     finished.write(papers);
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = finished.out();
     said.forEach(out::println);
     out.println(
         "Route " + route.id() + (proof.passed() ? ": laid to grade" : ": NOT laid as planned"));
-    papers.keySet().forEach(paper -> out.println("Written: " + finished.place(paper)));
-    out.flush();
+    finished.announce(papers.keySet());
     return proof.passed() ? Yardfall.DONE : Yardfall.NO_ANSWER;
   }
 

@@ -12,7 +12,6 @@ import org.yardfall.layer.ResultsReader;
 import org.yardfall.route.Route;
 import org.yardfall.site.BadInputException;
 import org.yardfall.trench.TrenchSection;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -25,13 +24,6 @@ import picocli.CommandLine.Option;
 final class StakeCommand implements Callable<Integer> {
 
   @Mixin private FinishedPlan finished;
-
-  @Option(
-      names = "--units",
-      defaultValue = "m",
-      paramLabel = "m|ft|ft-in|ftUS|ftUS-in",
-      description = "Units of the sheet; bare lengths on the command line are in them too.")
-  private String units;
 
   @Option(
       names = "--interval",
@@ -70,11 +62,9 @@ final class StakeCommand implements Callable<Integer> {
       description = "Elevation of the line of sight, in place of benchmark and backsight.")
   private String heightOfInstrument;
 
-  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
-
   @Override
   public Integer call() {
-    FieldUnits shown = FieldUnits.named(units);
+    FieldUnits shown = finished.units();
     ResultsReader.Plan plan = finished.plan();
     Route route = finished.route(plan);
     CutSheet sheet = CutSheet.of(route, settings(plan, shown));
@@ -83,9 +73,7 @@ final class StakeCommand implements Callable<Integer> {
     papers.put(name + ".csv", sheet.csv(shown));
     papers.put(name + ".html", sheet.page(shown));
     finished.write(papers);
-    papers
-        .keySet()
-        .forEach(paper -> spec.commandLine().getOut().println("Written: " + finished.place(paper)));
+    finished.announce(papers.keySet());
     return Yardfall.DONE;
   }
 

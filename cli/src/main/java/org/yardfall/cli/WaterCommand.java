@@ -12,7 +12,6 @@ import org.yardfall.sheet.ReviewPage;
 import org.yardfall.sheet.SummaryText;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -31,8 +30,6 @@ final class WaterCommand implements Callable<Integer> {
       names = "--rasters",
       description = "Also write fill depth and contributing area as GeoTIFFs.")
   private boolean rasters;
-
-  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
   @Override
   public Integer call() {
@@ -55,7 +52,7 @@ final class WaterCommand implements Callable<Integer> {
       output.write(result, parts.toArray(ResultFolder.Part[]::new));
       summary = SummaryText.ofWater(result, units);
     }
-    output.print(summary, spec.commandLine().getOut());
+    output.print(summary);
     return Yardfall.DONE;
   }
 }
