@@ -39,7 +39,8 @@ public record Caution(
     if (!Double.isNaN(valueM)) {
       text.append(" (").append(units.length(valueM));
       if (!Double.isNaN(thresholdM)) {
-        text.append(" against ").append(units.length(thresholdM));
+        text.append(valueM < thresholdM ? ", less than " : ", not less than ")
+            .append(units.length(thresholdM));
       }
       text.append(")");
     }

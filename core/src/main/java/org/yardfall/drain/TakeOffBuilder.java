@@ -138,7 +138,9 @@ final class TakeOffBuilder {
             unit.byVolume() ? Measure.VOLUME : Measure.MASS,
             needed,
             up(needed, unit.size()),
-            text("rounded up to whole %s, multiples of %.4f %s", unit.words(), unit.size(), symbol),
+            "rounded up to whole "
+                + unit.words()
+                + (unit.size() == 1 ? "" : text(", multiples of %.4f %s", unit.size(), symbol)),
             text("%.2f m³", laid.stoneM3())
                 + (unit.byVolume() ? "; a tonne's price at " : " at ")
                 + density,

@@ -48,50 +48,53 @@ final class LedgerTable {
         rows.add(table.together(slight, enters));
       }
     }
+    List<String> heads =
+        new ArrayList<>(List.of("", "Across the line", "Width", "Area", "Peak", "Volume"));
+    double[] weights = {1, 3.4, 1.9, 2.4, 2.4, 2.2};
+    if (table.effect.isPresent()) {
+      heads.add("with " + route.id());
+      weights = new double[] {1, 3.4, 1.9, 2.4, 2.4, 2.2, 2};
+    }
     flow.heading("Water across the property line in the design storm");
-    flow.table(
-        List.of(
-            "",
-            "Across the line",
-            "Width",
-            "Area",
-            "Peak",
-            "Volume",
-            route == null ? "" : "with " + route.id()),
-        new double[] {1, 3.4, 1.9, 2.4, 2.4, 2.2, 2},
-        rows);
+    flow.table(heads, weights, rows);
   }
 
   private List<String> row(BoundaryFlow each) {
     String least = each.atLeast() ? "≥ " : "";
-    return List.of(
-        each.id(),
-        (each.enters() ? "in from " : "out to ")
-            + (each.neighbour().isEmpty()
-                ? "ground in no parcel"
-                : SheetFont.drawable(each.neighbour(), NAME))
-            + FlowOrigin.note(each, units, id -> SheetFont.drawable(id, NAME)),
-        units.length(each.widthM()),
-        least + units.area(each.areaM2()),
-        least + units.flow(each.peakM3S()),
-        least + units.water(each.volumeM3()),
-        effect.map(e -> water(afterM3(e, each))).orElse("–"));
+    List<String> row =
+        new ArrayList<>(
+            List.of(
+                each.id(),
+                (each.enters() ? "in from " : "out to ")
+                    + (each.neighbour().isEmpty()
+                        ? "ground in no parcel"
+                        : SheetFont.drawable(each.neighbour(), NAME))
+                    + FlowOrigin.note(each, units, id -> SheetFont.drawable(id, NAME)),
+                units.length(each.widthM()),
+                least + units.area(each.areaM2()),
+                least + units.flow(each.peakM3S()),
+                least + units.water(each.volumeM3())));
+    effect.map(e -> water(afterM3(e, each))).ifPresent(row::add);
+    return row;
   }
 
   /** Their peaks do not come at once, so that no sum of them means anything. */
   private List<String> together(List<BoundaryFlow> slight, boolean enters) {
     String least = slight.stream().anyMatch(BoundaryFlow::atLeast) ? "≥ " : "";
-    return List.of(
-        "",
-        slight.size() + " slight ones " + (enters ? "in" : "out") + ", all in results.json",
-        units.length(slight.stream().mapToDouble(BoundaryFlow::widthM).sum()),
-        least + units.area(slight.stream().mapToDouble(BoundaryFlow::areaM2).sum()),
-        "–",
-        least + units.water(slight.stream().mapToDouble(BoundaryFlow::volumeM3).sum()),
-        effect
-            .map(e -> slight.stream().mapToDouble(flow -> afterM3(e, flow)).sum())
-            .map(this::water)
-            .orElse("–"));
+    List<String> row =
+        new ArrayList<>(
+            List.of(
+                "",
+                slight.size() + " slight ones " + (enters ? "in" : "out") + ", all in results.json",
+                units.length(slight.stream().mapToDouble(BoundaryFlow::widthM).sum()),
+                least + units.area(slight.stream().mapToDouble(BoundaryFlow::areaM2).sum()),
+                "–",
+                least + units.water(slight.stream().mapToDouble(BoundaryFlow::volumeM3).sum())));
+    effect
+        .map(e -> slight.stream().mapToDouble(flow -> afterM3(e, flow)).sum())
+        .map(this::water)
+        .ifPresent(row::add);
+    return row;
   }
 
   private String water(double volumeM3) {

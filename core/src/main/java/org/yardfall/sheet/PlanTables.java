@@ -112,21 +112,31 @@ final class PlanTables {
         new double[] {2, 3.3, 4.5, 2, 1.7, 2.2, 2.2},
         rows);
     wording.of(DrainFindings.pipes(design, result.site(), units)).forEach(flow::paragraph);
-    List<List<String>> quantities = new ArrayList<>();
+    quantities(design);
+  }
+
+  /** What is needed and bought, with prices where any were given. */
+  private void quantities(DrainDesign design) {
+    boolean priced = design.takeOff().lines().stream().anyMatch(line -> line.amount().isPresent());
+    List<List<String>> rows = new ArrayList<>();
     for (TakeOff.Line line : design.takeOff().lines()) {
-      quantities.add(
-          List.of(
-              wording.ofEarth(line.item()),
-              PageRoutes.quantity(line, units),
-              money(PageRoutes.unitPrice(line, units)),
-              money(line.amount()),
-              wording.ofEarth(PageRoutes.reckoning(line))));
+      List<String> row = new ArrayList<>();
+      row.add(wording.ofEarth(line.item()));
+      row.add(PageRoutes.quantity(line, units));
+      if (priced) {
+        row.add(money(PageRoutes.unitPrice(line, units)));
+        row.add(money(line.amount()));
+      }
+      row.add(wording.ofEarth(PageRoutes.reckoning(line)));
+      rows.add(row);
     }
     flow.heading("Quantities");
-    flow.table(
-        List.of("Item", "Quantity", "Price", "Amount", "How"),
-        new double[] {3.8, 2, 1.4, 1.8, 6},
-        quantities);
+    if (priced) {
+      List<String> heads = List.of("Item", "Quantity", "Price", "Amount", "How");
+      flow.table(heads, new double[] {3.8, 2, 1.4, 1.8, 6}, rows);
+    } else {
+      flow.table(List.of("Item", "Quantity", "How"), new double[] {3.8, 2, 9.2}, rows);
+    }
     flow.paragraph("Price: " + PageRoutes.price(design) + ".");
   }
 

@@ -97,7 +97,10 @@ final class GroundShaper {
       assumptions.add(
           new Assumption(
               "buildings",
-              "water goes round " + standing + " buildings; " + drainage(standing, piped),
+              "water goes round "
+                  + standing
+                  + (standing == 1 ? " building; " : " buildings; ")
+                  + drainage(standing, piped),
               "common practice, no source"));
     }
     if (showing > 0) {

@@ -391,7 +391,7 @@
     minds.appendChild(list(data.warnings, 'warning'));
   }
   const side = byId('routes');
-  side.appendChild(el('h2', 'Routes side by side'));
+  side.appendChild(el('h2', data.routes.length ? 'Drains side by side' : 'Drain'));
   if (data.routes.length) {
     const wrap = side.appendChild(el('div', undefined, 'scroll'));
     const t = wrap.appendChild(el('table')), head = t.appendChild(el('thead')).appendChild(el('tr'));

@@ -125,9 +125,11 @@ class CautionTest {
   void aCautionReadsWithItsPlaceAndNumbers() {
     Caution caution = new Caution("x", "main", 12.34, 1.3, 1.2192, "Mind.");
     assertEquals(
-        "main station 12.34 m (1.30 m against 1.22 m): Mind.", caution.sentence(UnitSystem.METRIC));
+        "main station 12.34 m (1.30 m, not less than 1.22 m): Mind.",
+        caution.sentence(UnitSystem.METRIC));
     assertEquals(
-        "main station 40.5 ft (4.3 ft against 4.0 ft): Mind.", caution.sentence(UnitSystem.US));
+        "main station 40.5 ft (4.3 ft, not less than 4.0 ft): Mind.",
+        caution.sentence(UnitSystem.US));
     List<Caution> all = new Yard().design().cautions();
     assertTrue(all.stream().allMatch(c -> c.sentence(UnitSystem.METRIC).endsWith(".")));
   }
