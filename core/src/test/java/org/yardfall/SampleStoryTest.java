@@ -66,7 +66,7 @@ class SampleStoryTest {
     checkDrained(result);
     TakeOff takeOff = result.designs().get(0).takeOff();
     assertFalse(takeOff.complete()); // two prices were given
-    assertTrue(takeOff.netTotal() < result.routes().get(0).price());
+    assertTrue(takeOff.netTotal() < result.routes().get(0).searchPrice());
   }
 
   /**
@@ -78,7 +78,7 @@ class SampleStoryTest {
       TakeOff takeOff = result.designs().get(i).takeOff();
       if (takeOff.complete()) {
         assertEquals(
-            result.routes().get(i).price() + takeOff.largerPipes(), takeOff.netTotal(), 1e-6);
+            result.routes().get(i).searchPrice() + takeOff.largerPipes(), takeOff.netTotal(), 1e-6);
       }
     }
   }

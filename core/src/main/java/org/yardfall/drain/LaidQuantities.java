@@ -16,8 +16,6 @@ import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.site.Prices.Item;
 import org.yardfall.site.Site;
-import org.yardfall.site.Surface;
-import org.yardfall.trench.GroundCover;
 import org.yardfall.trench.MetrePrice;
 import org.yardfall.trench.Restoration;
 import org.yardfall.trench.TrenchSection;
@@ -34,12 +32,11 @@ final class LaidQuantities {
   static final double ACCESS_M = 30.48;
 
   private final Site site;
-  private final GroundCover ground;
   private final Map<Pipe, MetrePrice> metres = new HashMap<>();
   private final EnumMap<Item, Double> sums = new EnumMap<>(Item.class);
   private final EnumMap<Item, Double> planned = new EnumMap<>(Item.class);
   private final Map<Pipe, Double> pipes = new LinkedHashMap<>();
-  private double dugM3;
+  private final List<Double> dugM3 = new ArrayList<>();
   private double stoneM3;
   private double spoilM3;
   private double trenchM;
@@ -54,7 +51,6 @@ final class LaidQuantities {
 
   private LaidQuantities(Site site) {
     this.site = site;
-    this.ground = GroundCover.of(site);
   }
 
   /** The quantities of a drain with its pipes. */
@@ -74,12 +70,14 @@ final class LaidQuantities {
   private void add(LineDesign design) {
     List<Station> stations = design.line().stations();
     List<StretchDesign> stretches = design.stretches();
+    double dug = 0;
     for (int i = 0; i < stretches.size(); i++) {
-      add(stations.get(i), stations.get(i + 1), stretches.get(i));
+      dug += add(stations.get(i), stations.get(i + 1), stretches.get(i));
       if (i > 0) {
         join(stretches.get(i - 1), stretches.get(i));
       }
     }
+    dugM3.add(dug);
     List<Double> bendsAt = bendStations(design.line());
     bends += bendsAt.size();
     cleanOuts += cleanOuts(design.line(), bendsAt);
@@ -98,33 +96,32 @@ final class LaidQuantities {
     couplings += alike ? 0 : 1;
   }
 
-  private void add(Station up, Station down, StretchDesign stretch) {
+  /** Adds a stretch and gives the soil dug for it in m³. */
+  private double add(Station up, Station down, StretchDesign stretch) {
     double length = stretch.lengthM();
     double depth = (up.depthM() + down.depthM()) / 2;
-    double x = (up.x() + down.x()) / 2;
-    double y = (up.y() + down.y()) / 2;
-    Surface.Kind cover = ground.at(x, y);
-    Work work = work(up.span(), ground.inRootZone(x, y));
+    Work work = work(up.span(), stretch.inRootZone());
     MetrePrice metre = metre(stretch.pipe());
     MetrePrice asPlanned = metre(PipeTable.of(site.drain()));
     for (Item item : Item.values()) {
       double times = length * (work == Work.BORED ? stretch.count() : 1);
-      sums.merge(item, times * metre.quantity(item, work, depth, cover), Double::sum);
-      planned.merge(item, times * asPlanned.quantity(item, work, depth, cover), Double::sum);
+      sums.merge(item, times * metre.quantity(item, work, depth, stretch.cover()), Double::sum);
+      planned.merge(item, times * asPlanned.quantity(item, work, depth, stretch.cover()), Double::sum);
     }
     pipes.merge(stretch.pipe(), length * stretch.count(), Double::sum);
-    if (work != Work.BORED) {
-      Restoration top = Restoration.of(cover);
-      TrenchSection section = metre.section();
-      trenchM += length;
-      dugM3 += length * section.dugM2(depth);
-      stoneM3 += length * section.stoneM2(depth, top);
-      spoilM3 += length * section.spoilM2(depth, top);
-      girthM =
-          Math.max(
-              girthM,
-              Math.max(section.fabricM(up.depthM(), top), section.fabricM(down.depthM(), top)));
+    if (work == Work.BORED) {
+      return 0;
     }
+    Restoration top = Restoration.of(stretch.cover());
+    TrenchSection section = metre.section();
+    trenchM += length;
+    stoneM3 += length * section.stoneM2(depth, top);
+    spoilM3 += length * section.spoilM2(depth, top);
+    girthM =
+        Math.max(
+            girthM,
+            Math.max(section.fabricM(up.depthM(), top), section.fabricM(down.depthM(), top)));
+    return length * section.dugM2(depth);
   }
 
   private MetrePrice metre(Pipe pipe) {
@@ -199,8 +196,8 @@ final class LaidQuantities {
     return pipes;
   }
 
-  /** Soil dug, as it lies, in m³. */
-  double dugM3() {
+  /** Soil dug, as it lies, in m³ by line: the main line, then the branches in order. */
+  List<Double> dugM3() {
     return dugM3;
   }
 

@@ -16,6 +16,7 @@ import org.yardfall.route.DrainLine;
 import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
 import org.yardfall.site.Site;
+import org.yardfall.trench.GroundCover;
 
 /**
  * Chooses the pipe of every stretch: the smallest, from the one planned upward, that carries the
@@ -30,6 +31,7 @@ final class PipeSizer {
   private static final GeometryFactory FACTORY = new GeometryFactory();
 
   private final Site site;
+  private final GroundCover ground;
   private final Pipe planned;
   private Optional<Pipe> needed = Optional.empty();
 
@@ -43,6 +45,7 @@ final class PipeSizer {
 
   PipeSizer(Site site, Pipe planned) {
     this.site = site;
+    this.ground = GroundCover.of(site);
     this.planned = planned;
   }
 
@@ -173,6 +176,8 @@ final class PipeSizer {
       Station up, Station down, double grade, SlabPipes laid, Carried carried) {
     Pipe pipe = laid.pipe();
     double run = down.stationM() - up.stationM();
+    double x = (up.x() + down.x()) / 2;
+    double y = (up.y() + down.y()) / 2;
     double depth = Manning.normalDepthM(pipe, grade, carried.flowM3S() / laid.count());
     boolean full = depth >= pipe.insideM();
     double velocity =
@@ -183,6 +188,8 @@ final class PipeSizer {
         up.stationM(),
         down.stationM(),
         up.span(),
+        ground.at(x, y),
+        ground.inRootZone(x, y),
         grade,
         pipe,
         laid.count(),

@@ -3,6 +3,7 @@ package org.yardfall.drain;
 import org.yardfall.pipe.DrainInflow;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.route.Station;
+import org.yardfall.site.Surface;
 
 /**
  * A stretch of a drain line with its pipe.
@@ -10,6 +11,8 @@ import org.yardfall.route.Station;
  * @param fromM station of its upper end in metres
  * @param toM station of its lower end in metres
  * @param span how it is built
+ * @param cover what the ground bears at its middle, which has to be put back
+ * @param inRootZone whether its middle lies within the clearance of a tree
  * @param grade fall per metre
  * @param pipe its pipe
  * @param count how many of it lie side by side and share the flow
@@ -32,6 +35,8 @@ public record StretchDesign(
     double fromM,
     double toM,
     Station.Span span,
+    Surface.Kind cover,
+    boolean inRootZone,
     double grade,
     Pipe pipe,
     int count,

@@ -14,17 +14,20 @@ import org.yardfall.site.UnitSystem;
  * over the lines that the search weighed and by needed quantity, is the route's own price.
  *
  * @param lines the lines, in the order of the work
+ * @param dugByLineM3 soil dug, as it lies, in m³ for the main line, then the branches in order
  * @param missing items without a price of the user's own; their lines bear no amount
  * @param largerPipes how much of {@link #netTotal()} comes of pipes larger than the one the route
  *     was planned with: they take the place of stone and ask for a deeper trench. The search weighs
  *     one pipe throughout, so where every item has a price, its price of the route and this are the
  *     net total
  */
-public record TakeOff(List<Line> lines, Set<Prices.Item> missing, double largerPipes) {
+public record TakeOff(
+    List<Line> lines, List<Double> dugByLineM3, Set<Prices.Item> missing, double largerPipes) {
 
   /** Keeps the collections to itself. */
   public TakeOff {
     lines = List.copyOf(lines);
+    dugByLineM3 = List.copyOf(dugByLineM3);
     missing = java.util.Collections.unmodifiableSet(new java.util.TreeSet<>(missing));
   }
 
@@ -101,6 +104,16 @@ public record TakeOff(List<Line> lines, Set<Prices.Item> missing, double largerP
           ? OptionalDouble.of(needed * unitPrice.getAsDouble())
           : OptionalDouble.empty();
     }
+  }
+
+  /** Soil dug, as it lies, in m³; bores take none. */
+  public double dugM3() {
+    return dugByLineM3.stream().mapToDouble(m3 -> m3).sum();
+  }
+
+  /** Whether anything has a price. */
+  public boolean priced() {
+    return lines.stream().anyMatch(l -> l.amount().isPresent());
   }
 
   /** Price of everything that has one. */

@@ -47,6 +47,7 @@ final class TakeOffBuilder {
   private TakeOff build(boolean openEnd) {
     List<Line> lines = new ArrayList<>();
     MetrePrice usual = MetrePrice.of(site);
+    double dugM3 = laid.dugM3().stream().mapToDouble(m3 -> m3).sum();
     TrenchSection section = usual.section();
     lines.add(
         asDug(
@@ -58,13 +59,13 @@ final class TakeOffBuilder {
                 "%.1f m of trench %.2f m wide, mean depth %.2f m",
                 laid.trenchM(),
                 section.widthM(),
-                laid.trenchM() > 0 ? laid.dugM3() / laid.trenchM() / section.widthM() : 0)));
+                laid.trenchM() > 0 ? dugM3 / laid.trenchM() / section.widthM() : 0)));
     lines.add(
         plain(
             "excavation",
             "soil dug, as it lies",
             Measure.VOLUME,
-            laid.dugM3(),
+            dugM3,
             "width times depth to the bottom of the bed, sod and pavement included"));
     addStone(lines, usual.stone());
     addFabric(lines);
@@ -101,7 +102,7 @@ final class TakeOffBuilder {
         missing.add(l.priceItem());
       }
     }
-    return new TakeOff(lines, missing, largerPipes());
+    return new TakeOff(lines, laid.dugM3(), missing, largerPipes());
   }
 
   /** What the bill comes to more than the search weighed, since it weighed one pipe throughout. */

@@ -17,7 +17,6 @@ import org.yardfall.drain.ReliefDrains;
 import org.yardfall.drain.StretchDesign;
 import org.yardfall.pipe.HydraulicGradeLine;
 import org.yardfall.pipe.Pipe;
-import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Prices;
@@ -45,7 +44,7 @@ final class DesignJson {
     this.site = result.site().withOutlets(result.outlets());
   }
 
-  void write(Route route, DrainDesign design) throws IOException {
+  void write(DrainDesign design) throws IOException {
     json.open("design");
     writeCatchment(design.catchment());
     json.objects("lines", design.lines(), this::writeLine);
@@ -67,7 +66,7 @@ final class DesignJson {
                 .number("limit", check.limit(), GRADE)
                 .text("unit", check.unit())
                 .text("source", check.source()));
-    writePrice(route, design);
+    writePrice(design);
     if (design.overland().isPresent()) {
       writeOverland(design.overland().get());
     }
@@ -158,6 +157,8 @@ final class DesignJson {
     json.number("fromM", stretch.fromM(), LENGTH)
         .number("toM", stretch.toM(), LENGTH)
         .text("span", Words.of(stretch.span()))
+        .text("cover", Words.of(stretch.cover()))
+        .flag("inRootZone", stretch.inRootZone())
         .number("grade", stretch.grade(), GRADE);
     RouteJson.writePipe(json, pipe);
     json.integer("count", stretch.count());
@@ -231,12 +232,11 @@ final class DesignJson {
     json.end();
   }
 
-  private void writePrice(Route route, DrainDesign design) throws IOException {
+  private void writePrice(DrainDesign design) throws IOException {
     json.open("price")
         .flag("complete", design.takeOff().complete())
         .number("known", design.takeOff().total(), MONEY)
         .number("knownNet", design.takeOff().netTotal(), MONEY)
-        .number("searchNet", route.price(), MONEY)
         .number("largerPipes", design.takeOff().largerPipes(), MONEY)
         .open("standIns");
     MetrePrice prices = MetrePrice.of(site);

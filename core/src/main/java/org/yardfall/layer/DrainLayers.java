@@ -7,6 +7,7 @@ import static org.yardfall.layer.Layer.Column.text;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.locationtech.jts.geom.Coordinate;
@@ -14,6 +15,7 @@ import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.OverlandPath;
+import org.yardfall.drain.TakeOff;
 import org.yardfall.layer.Layer.Shape;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.Route;
@@ -26,18 +28,25 @@ final class DrainLayers {
 
   private DrainLayers() {}
 
-  /** A line of a route; {@code part} is {@code main} or {@code B1}, {@code B2} … for a branch. */
-  private record Part(Route route, String part, DrainLine line) {
+  /**
+   * A line of a route, the main line first; {@code part} is {@code main} or {@code B1}, {@code B2}
+   * … for a branch.
+   */
+  private record Part(Route route, int index, DrainLine line) {
 
     static List<Part> of(List<Route> routes) {
       List<Part> parts = new ArrayList<>();
       for (Route route : routes) {
-        parts.add(new Part(route, "main", route.main()));
+        parts.add(new Part(route, 0, route.main()));
         for (int i = 0; i < route.branches().size(); i++) {
-          parts.add(new Part(route, "B" + (i + 1), route.branches().get(i).line()));
+          parts.add(new Part(route, i + 1, route.branches().get(i).line()));
         }
       }
       return parts;
+    }
+
+    String part() {
+      return index == 0 ? "main" : "B" + index;
     }
 
     List<StationOf> stations() {
@@ -47,6 +56,11 @@ final class DrainLayers {
 
   private record StationOf(Part part, Station station) {}
 
+  /**
+   * A feature for each line. Length, fall and soil dug are the line's own; grades, cover, depth,
+   * breaks, price and what is named {@code route_…} are of its whole route, the same on each of its
+   * lines.
+   */
   static Layer drains(Result result) {
     return Layer.of(
         "drains",
@@ -62,24 +76,26 @@ final class DrainLayers {
             text("outlet", part -> part.route().outletId()),
             real("length_m", 3, part -> part.line().lengthM()),
             real("fall_m", 3, part -> fall(part.line())),
+            real("dug_m3", 4, part -> bill(result, part, b -> b.dugByLineM3().get(part.index()))),
             real("min_grade", 6, part -> part.route().minGrade()),
             real("max_grade", 6, part -> part.route().maxGrade()),
             real("mincover_m", 3, part -> part.route().minCoverM()),
             real("maxdepth_m", 3, part -> part.route().maxDepthM()),
             integer("breaks", part -> part.route().gradeBreaks()),
-            real("dug_m3", 2, part -> part.route().excavationM3()),
-            real("price", 2, part -> part.route().price()),
-            text("stand_ins", part -> standIns(result, part.route()))));
+            real("route_m", 3, part -> part.route().lengthM()),
+            real("route_m3", 4, part -> bill(result, part, TakeOff::dugM3)),
+            real("price", 2, part -> bill(result, part, b -> b.priced() ? b.total() : null)),
+            text("no_price", part -> bill(result, part, DrainLayers::unpriced))));
   }
 
-  /** What bears no price of the user's own, so that the price counts a stand-in for it. */
-  private static String standIns(Result result, Route route) {
-    return result
-        .design(route)
-        .map(design -> design.takeOff().missing().stream())
-        .orElse(Stream.of())
-        .map(Words::of)
-        .collect(Collectors.joining(", "));
+  /** A figure of the bill of a line's route; null where the route was not made buildable. */
+  private static <T> T bill(Result result, Part part, Function<TakeOff, T> figure) {
+    return result.design(part.route()).map(design -> figure.apply(design.takeOff())).orElse(null);
+  }
+
+  /** What bears no price of the user's own, and so no amount in the bill. */
+  private static String unpriced(TakeOff bill) {
+    return bill.missing().stream().map(Words::of).collect(Collectors.joining(", "));
   }
 
   static Layer stations(Result result) {

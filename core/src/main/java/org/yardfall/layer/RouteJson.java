@@ -6,7 +6,10 @@ import static org.yardfall.layer.JsonText.VOLUME;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.drain.DrainDesign;
+import org.yardfall.drain.TakeOff;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.route.Audit;
 import org.yardfall.route.Bore;
@@ -41,6 +44,7 @@ final class RouteJson {
           json.number("junctionM", branch.junctionM(), LENGTH);
           writeLine(branch.line());
         });
+    Optional<TakeOff> takeOff = result.design(route).map(DrainDesign::takeOff);
     json.number("lengthM", route.lengthM(), LENGTH)
         .number("fallM", route.fallM(), LENGTH)
         .number("minGrade", route.minGrade(), GRADE)
@@ -48,14 +52,19 @@ final class RouteJson {
         .number("minCoverM", route.minCoverM(), LENGTH)
         .number("maxDepthM", route.maxDepthM(), LENGTH)
         .integer("gradeBreaks", route.gradeBreaks())
-        .number("excavationM3", route.excavationM3(), VOLUME)
-        .number("price", route.price(), 2)
-        .texts("crosses", route.crosses());
+        .number("searchPrice", route.searchPrice(), 2);
+    if (takeOff.isPresent()) {
+      json.number("excavationM3", takeOff.get().dugM3(), VOLUME);
+    }
+    if (takeOff.filter(TakeOff::priced).isPresent()) {
+      json.number("price", takeOff.get().total(), 2);
+    }
+    json.texts("crosses", route.crosses());
     json.objects("bores", route.bores(), this::writeBore);
     json.texts("reasons", route.reasons()).texts("cautions", route.cautions());
     writeAudit(route.audit());
     if (result.design(route).isPresent()) {
-      new DesignJson(json, result).write(route, result.design(route).get());
+      new DesignJson(json, result).write(result.design(route).get());
     }
     if (result.effect(route).isPresent()) {
       new EffectJson(json).write(result.effect(route).get());

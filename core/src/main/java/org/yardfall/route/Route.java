@@ -18,8 +18,8 @@ import java.util.List;
  * @param minCoverM least cover in metres
  * @param maxDepthM greatest depth in metres
  * @param gradeBreaks changes of grade, branches included
- * @param excavationM3 trench volume in m³, bored stretches left out
- * @param price price by the unit prices in force, in the user's currency
+ * @param searchPrice what the search weighed it at: net quantities with one pipe throughout, by the
+ *     unit prices in force, stand-ins where the user gave none; the bill is its take-off's
  * @param crosses what it passes under or through, in words, by station
  * @param bores the stretches that are bored, by line and station, each with its pipes
  * @param reasons why it ranks where it does, in words with numbers
@@ -39,8 +39,7 @@ public record Route(
     double minCoverM,
     double maxDepthM,
     int gradeBreaks,
-    double excavationM3,
-    double price,
+    double searchPrice,
     List<String> crosses,
     List<Bore> bores,
     List<String> reasons,
@@ -81,8 +80,7 @@ public record Route(
         minCoverM,
         maxDepthM,
         gradeBreaks,
-        excavationM3,
-        price,
+        searchPrice,
         words,
         sized,
         reasons,

@@ -257,7 +257,7 @@ public final class RouteFinder {
     for (int i = 0; i < ranking.ranked().size(); i++) {
       RouteRanking.Candidate c = ranking.ranked().get(i);
       routes.add(
-          new RouteMeasures(c.draft(), metrePrice.section())
+          new RouteMeasures(c.draft())
               .route(
                   RouteRanking.id(i),
                   c.collector().kind(),

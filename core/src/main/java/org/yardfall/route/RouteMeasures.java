@@ -2,20 +2,17 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.yardfall.trench.TrenchSection;
 
-/** The figures of a laid drain: fall, grades, cover, depth, breaks, digging. */
+/** The figures of a laid drain: fall, grades, cover, depth, breaks. */
 final class RouteMeasures {
 
   private static final double EPSILON_M = 1e-9;
 
   private final List<DrainLine> lines = new ArrayList<>();
   private final Draft draft;
-  private final TrenchSection section;
 
-  RouteMeasures(Draft draft, TrenchSection section) {
+  RouteMeasures(Draft draft) {
     this.draft = draft;
-    this.section = section;
     lines.add(draft.main());
     draft.branches().forEach(b -> lines.add(b.line()));
   }
@@ -25,7 +22,7 @@ final class RouteMeasures {
       String id,
       DrainKind kind,
       int rank,
-      double price,
+      double searchPrice,
       Crossings crossings,
       List<String> reasons,
       List<String> cautions,
@@ -44,8 +41,7 @@ final class RouteMeasures {
         cover(audit),
         deepestM(),
         lines.stream().mapToInt(GradeLine::breaks).sum(),
-        excavationM3(),
-        price,
+        searchPrice,
         crossings.words(),
         crossings.bores(),
         reasons,
@@ -90,21 +86,5 @@ final class RouteMeasures {
                     .mapToDouble(Station::coverM)
                     .min()
                     .orElse(0));
-  }
-
-  private double excavationM3() {
-    double sum = 0;
-    for (DrainLine line : lines) {
-      for (int i = 1; i < line.stations().size(); i++) {
-        Station a = line.stations().get(i - 1);
-        Station b = line.stations().get(i);
-        if (a.span() != Station.Span.BORED) {
-          sum +=
-              (b.stationM() - a.stationM())
-                  * section.dugM2(Math.max(0, (a.depthM() + b.depthM()) / 2));
-        }
-      }
-    }
-    return sum;
   }
 }

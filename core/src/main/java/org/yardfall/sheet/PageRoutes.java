@@ -137,7 +137,7 @@ final class PageRoutes {
   }
 
   static String price(DrainDesign design) {
-    if (design.takeOff().lines().stream().allMatch(line -> line.amount().isEmpty())) {
+    if (!design.takeOff().priced()) {
       return "no unit prices given";
     }
     String total = String.format(Locale.ROOT, "%,.0f", design.takeOff().total());

@@ -26,7 +26,7 @@ final class RouteFacts {
     facts.put("Grade breaks", String.valueOf(route.gradeBreaks()));
     facts.put("Least cover", Stationing.depth(route.minCoverM(), units));
     facts.put("Greatest depth", Stationing.depth(route.maxDepthM(), units));
-    facts.put("Dug", units.volume(route.excavationM3()));
+    facts.put("Dug", design.map(d -> units.volume(d.takeOff().dugM3())).orElse("–"));
     facts.put("Pipe at the outlet", design.map(PageRoutes::lastPipe).orElse("–"));
     facts.put("Peak at the outlet", design.map(d -> units.flow(d.outletM3S())).orElse("–"));
     facts.put("Price", design.map(PageRoutes::price).orElse("–"));

@@ -140,7 +140,6 @@ class CutSheetTest {
             0,
             0,
             0,
-            0,
             List.of(),
             List.of(),
             List.of(),

@@ -103,7 +103,6 @@ final class FieldFixtures {
         0.4,
         0.6,
         1,
-        10,
         1000,
         List.of(),
         List.of(),

@@ -520,7 +520,6 @@ public final class ResultFixture {
         stations.stream().mapToDouble(Station::coverM).min().orElseThrow(),
         stations.stream().mapToDouble(Station::depthM).max().orElseThrow(),
         0,
-        main.lengthM() * 0.45 * 0.5,
         main.lengthM() * 95,
         List.of("bored under walk at 84.5 m"),
         List.of(new Bore(0, 84.5, 86, SlabPipes.two())),
