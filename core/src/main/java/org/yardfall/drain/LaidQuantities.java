@@ -106,7 +106,8 @@ final class LaidQuantities {
     for (Item item : Item.values()) {
       double times = length * (work == Work.BORED ? stretch.count() : 1);
       sums.merge(item, times * metre.quantity(item, work, depth, stretch.cover()), Double::sum);
-      planned.merge(item, times * asPlanned.quantity(item, work, depth, stretch.cover()), Double::sum);
+      planned.merge(
+          item, times * asPlanned.quantity(item, work, depth, stretch.cover()), Double::sum);
     }
     pipes.merge(stretch.pipe(), length * stretch.count(), Double::sum);
     if (work == Work.BORED) {

@@ -189,7 +189,6 @@ final class Yard {
         1.1,
         0,
         0,
-        0,
         List.of(),
         List.of(),
         List.of(),
