@@ -3,7 +3,9 @@ package org.yardfall;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 import org.yardfall.drain.DrainCatchment;
 import org.yardfall.drain.DrainDesign;
@@ -11,6 +13,8 @@ import org.yardfall.drain.DrainDesigner;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.route.DrainKind;
+import org.yardfall.route.DrainLine;
+import org.yardfall.route.Proposal;
 import org.yardfall.route.Route;
 import org.yardfall.route.RouteFinder;
 import org.yardfall.route.RouteGround;
@@ -27,7 +31,8 @@ import org.yardfall.site.Site;
  * Routes planned with the pipe that their water needs. A pipe's size needs the flow, the flow needs
  * a route, and a route needs the pipe's outside diameter: so the plan is made with the smallest
  * pipe allowed, and again with the next as long as the best route's is too small for its water, or
- * would have to shrink on its way down.
+ * would have to shrink on its way down. Alternatives to the cheapest routes are only looked for
+ * once the pipe of the cheapest will do.
  *
  * @param site the site, its limits with the pipe planned with
  * @param plan the plan
@@ -38,32 +43,53 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs, DrainDesi
 
   private static final int MAX_ROUNDS = 4;
 
-  /** Routes by one pipe, the best made buildable. */
-  private record Round(
-      Site site,
-      RouteFinder.Proposal proposal,
-      DrainDesigner designer,
-      Optional<DrainDesign> best) {
+  /** Routes by one pipe; of them only those are made buildable that are asked for. */
+  private static final class Round {
 
-    /** The pipe that the best route needs, where its own is too small. */
+    private final Site site;
+    private final Proposal proposal;
+    private final DrainDesigner designer;
+    private final Map<Drain, DrainDesign> designs = new ConcurrentHashMap<>();
+
+    Round(Site site, Proposal proposal, DrainDesigner designer) {
+      this.site = site;
+      this.proposal = proposal;
+      this.designer = designer;
+    }
+
+    /** What a design depends on: a route may be ranked anew, and the drain be the same. */
+    private record Drain(
+        String id, DrainKind kind, String outletId, DrainLine main, List<Route.Branch> branches) {
+
+      static Drain of(Route route) {
+        return new Drain(
+            route.id(), route.kind(), route.outletId(), route.main(), route.branches());
+      }
+    }
+
+    private DrainDesign design(Route route) {
+      return designs.computeIfAbsent(Drain.of(route), drain -> designer.design(route));
+    }
+
+    /**
+     * The pipe that the best route needs, where its own is too small. Where the cheapest needs a
+     * larger one, the round is over and its alternatives are not looked for.
+     */
     Optional<Pipe> needed() {
-      return Stream.concat(best.stream(), bestOfSurfaceWater().stream())
-          .flatMap(design -> design.tooSmall().stream())
+      return needed(proposal.cheapest()).or(() -> needed(proposal.routes()));
+    }
+
+    private Optional<Pipe> needed(List<Route> routes) {
+      return Stream.concat(routes.stream().limit(1), bestOfSurfaceWater(routes).stream())
+          .flatMap(route -> design(route).tooSmall().stream())
           .max(Comparator.comparingDouble(Pipe::nominalIn));
     }
 
     /** An interceptor comes first, yet the storm's water is the drain's that comes after it. */
-    private Optional<DrainDesign> bestOfSurfaceWater() {
-      boolean after =
-          proposal.routes().stream()
-              .findFirst()
-              .map(first -> first.kind() == DrainKind.INTERCEPTOR)
-              .orElse(false);
+    private static Optional<Route> bestOfSurfaceWater(List<Route> routes) {
+      boolean after = !routes.isEmpty() && routes.get(0).kind() == DrainKind.INTERCEPTOR;
       return after
-          ? proposal.routes().stream()
-              .filter(route -> route.kind() != DrainKind.INTERCEPTOR)
-              .findFirst()
-              .map(designer::design)
+          ? routes.stream().filter(route -> route.kind() != DrainKind.INTERCEPTOR).findFirst()
           : Optional.empty();
     }
 
@@ -77,22 +103,20 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs, DrainDesi
     }
 
     SizedPlan saying(List<String> more) {
-      RoutePlan plan = proposal.plan().get();
+      RoutePlan plan = proposal.plan();
       List<String> warnings = new ArrayList<>(plan.warnings());
       warnings.addAll(more);
-      Stream<DrainDesign> others =
-          proposal.routes().parallelStream().skip(1).map(route -> designer.design(route));
-      List<DrainDesign> designs = Stream.concat(best.stream(), others).toList();
+      List<DrainDesign> all = plan.routes().parallelStream().map(this::design).toList();
       return new SizedPlan(
           site,
           new RoutePlan(
-              sized(plan.routes(), designs),
+              sized(plan.routes(), all),
               plan.rejected(),
               plan.reach(),
               plan.assumptions(),
               warnings,
               plan.found()),
-          designs,
+          all,
           designer);
     }
   }
@@ -107,7 +131,7 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs, DrainDesi
       Site larger = site.withDrain(PipeTable.with(site.drain(), next.get()));
       Round again = plan(larger, shaped, flows, storm, found.proposal.ground());
       rounds++;
-      if (again.proposal.routes().isEmpty()) {
+      if (again.proposal.cheapest().isEmpty()) {
         return found.saying(
             List.of(
                 "the proposed routes need a larger pipe than they were planned with, and no route has"
@@ -141,7 +165,7 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs, DrainDesi
       List<BoundaryFlow> flows,
       Storm storm,
       Optional<RouteGround> searched) {
-    RouteFinder.Proposal proposal =
+    Proposal proposal =
         RouteFinder.propose(
             site, shaped.terrain(), shaped.water(), flows, shaped.swales(), searched);
     Site whole = site.withOutlets(outlets(site, proposal.found()));
@@ -150,8 +174,7 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs, DrainDesi
             .levelled()
             .map(levelled -> DrainDesigner.of(whole, levelled, shaped.water(), storm))
             .orElseGet(() -> DrainDesigner.of(whole, shaped.terrain(), shaped.water(), storm));
-    Optional<DrainDesign> best = proposal.routes().stream().findFirst().map(designer::design);
-    return new Round(site, proposal, designer, best);
+    return new Round(site, proposal, designer);
   }
 
   /**

@@ -2,10 +2,10 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 
@@ -54,7 +54,7 @@ final class CollectorArms {
   private final boolean ring;
 
   /** The ground along arms met before, which does not depend on the bounds. */
-  private final Map<List<Coordinate>, Optional<GroundLine>> known = new HashMap<>();
+  private final Map<List<Coordinate>, Optional<GroundLine>> known = new ConcurrentHashMap<>();
 
   CollectorArms(RouteGround ground, LineString line) {
     this.ground = ground;

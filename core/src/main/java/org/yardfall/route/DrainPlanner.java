@@ -2,11 +2,11 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
@@ -43,8 +43,12 @@ final class DrainPlanner {
   private final GroundCover cover;
   private final List<RouteRanking.Candidate> candidates = new ArrayList<>();
   private final List<Supplier<Rejection>> rejected = new ArrayList<>();
-  private final Map<List<LineString>, DrainRouter> routers = new HashMap<>();
+  private final Map<List<LineString>, DrainRouter> routers = new ConcurrentHashMap<>();
+  private final List<Alternative> alternatives = new ArrayList<>();
   private boolean hitFooting;
+
+  /** A drain that is worth looking for beside the cheapest. */
+  private record Alternative(Collector collector, Outlet outlet, TrenchCost cost) {}
 
   DrainPlanner(
       RouteGround ground,
@@ -80,7 +84,7 @@ final class DrainPlanner {
     return hitFooting;
   }
 
-  /** Plans for a collector that has lines. */
+  /** Plans the cheapest drains for a collector that has lines; others where none of them stands. */
   void plan(Collector wanted) {
     Collector collector = PermittedLines.of(wanted, ground);
     if (collector.isEmpty()) {
@@ -133,9 +137,37 @@ final class DrainPlanner {
     }
     for (Outlet outlet : cheapestFirst(reached)) {
       for (TrenchCost cost : List.of(TrenchCost.depth(), TrenchCost.disturbance())) {
-        if (candidates.size() < ENOUGH) {
-          add(collector, outlet, ground.settings(), cost, List.of());
-        }
+        alternatives.add(new Alternative(collector, outlet, cost));
+      }
+    }
+    if (candidates.isEmpty()) {
+      addAlternatives();
+    }
+  }
+
+  /** Adds to the cheapest drains the shallowest and the least disturbing, where those differ. */
+  void addAlternatives() {
+    while (candidates.size() < ENOUGH && !alternatives.isEmpty()) {
+      List<Alternative> next =
+          List.copyOf(
+              alternatives.subList(0, Math.min(alternatives.size(), ENOUGH - candidates.size())));
+      alternatives.subList(0, next.size()).clear();
+      List<Optional<Draft>> drafts =
+          next.parallelStream()
+              .map(a -> route(a.collector(), a.outlet(), ground.settings(), a.cost()))
+              .toList();
+      for (int i = 0; i < next.size(); i++) {
+        Alternative a = next.get(i);
+        drafts
+            .get(i)
+            .ifPresent(
+                draft ->
+                    keep(
+                        a.collector(),
+                        a.outlet(),
+                        ground.settings(),
+                        draft,
+                        notes(a.collector(), draft, List.of())));
       }
     }
   }
@@ -160,15 +192,17 @@ final class DrainPlanner {
       RouteSettings settings,
       TrenchCost cost,
       List<String> notes) {
-    OutletTarget target = OutletTarget.of(outlet, ground);
-    Bounds bounds = Bounds.of(site.drain(), settings);
-    Optional<Draft> found =
-        routers
-            .computeIfAbsent(collector.lines(), lines -> DrainRouter.of(ground, lines))
-            .route(List.of(target), bounds, cost);
+    Optional<Draft> found = route(collector, outlet, settings, cost);
     found.ifPresent(
         draft -> keep(collector, outlet, settings, draft, notes(collector, draft, notes)));
     return found.isPresent();
+  }
+
+  private Optional<Draft> route(
+      Collector collector, Outlet outlet, RouteSettings settings, TrenchCost cost) {
+    return routers
+        .computeIfAbsent(collector.lines(), lines -> DrainRouter.of(ground, lines))
+        .route(List.of(OutletTarget.of(outlet, ground)), Bounds.of(site.drain(), settings), cost);
   }
 
   /**

@@ -17,7 +17,8 @@ import org.yardfall.site.DrainLimits;
  *
  * <p>The exit and the trunk are chosen together, so the first line's drain is the least-cost one on
  * the graph before straightening. Further lines join in the order given, each at its own least cost
- * with the main line as it lies; that is not always the least for all of them together.
+ * with the main line as it lies; that is not always the least for all of them together. Safe for
+ * use by several threads.
  */
 public final class DrainRouter {
 

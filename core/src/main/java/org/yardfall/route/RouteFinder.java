@@ -63,28 +63,6 @@ public final class RouteFinder {
   }
 
   /**
-   * Routes, with the plan that they belong to for the asking: to tell what would mend that which
-   * does not work takes longer than to find what does.
-   *
-   * @param routes the routes, best first
-   * @param found daylight outlets found on the lot's own slope, which routes may name
-   * @param plan makes the plan
-   * @param ground the ground searched, for the same site with another pipe; empty without a lot
-   */
-  public record Proposal(
-      List<Route> routes,
-      List<Outlet> found,
-      Supplier<RoutePlan> plan,
-      Optional<RouteGround> ground) {
-
-    /** Keeps the lists to itself. */
-    public Proposal {
-      routes = List.copyOf(routes);
-      found = List.copyOf(found);
-    }
-  }
-
-  /**
    * The routes for a site with the usual settings and outlet rules, as {@link #plan}.
    *
    * @param swales swales that are levelled in the terrain, each of which a drain replaces
@@ -115,8 +93,7 @@ public final class RouteFinder {
       RouteSettings settings,
       OutletRules rules) {
     return propose(site, terrain, water, flows, settings, rules, List.of(), Optional.empty())
-        .plan()
-        .get();
+        .plan();
   }
 
   /**
@@ -173,7 +150,7 @@ public final class RouteFinder {
               Optional.empty(),
               List.of(),
               List.of("no lot was given, so no drain was planned"));
-      return new Proposal(List.of(), List.of(), () -> none, Optional.empty());
+      return Proposal.none(none);
     }
     return new RouteFinder(site, terrain.ground(), water, settings, rules, swales)
         .propose(flows, searched);
@@ -190,31 +167,32 @@ public final class RouteFinder {
             .orElseGet(() -> RouteGround.of(whole, ground, settings));
     List<Collector> wanted = collectors.find(flows);
     PinnedPlanner drawn = pinned(routeGround);
-    List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
-    List<Supplier<List<Rejection>>> rejected = new ArrayList<>();
-    rejected.add(drawn::rejected);
-    wanted.parallelStream()
-        .map(collector -> drains(collector, routeGround, found))
-        .toList()
-        .forEach(
-            drains -> {
-              candidates.addAll(drains.candidates());
-              rejected.add(drains.rejected());
-            });
-    List<Route> routes =
-        routes(new RouteRanking(wanted, candidates, PriceWord.of(site.prices())), whole);
-    return new Proposal(
-        routes,
-        found,
+    List<Drains> drains =
+        wanted.parallelStream().map(collector -> drains(collector, routeGround, found)).toList();
+    Supplier<List<Route>> ranked =
         () -> {
-          List<Rejection> no =
-              numbered(rejected.stream().flatMap(each -> each.get().stream()).toList());
+          List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
+          drains.forEach(each -> candidates.addAll(each.candidates()));
+          return routes(
+              new RouteRanking(wanted, candidates, PriceWord.of(site.prices())), whole);
+        };
+    return new Proposal(
+        ranked.get(),
+        found,
+        Optional.of(routeGround),
+        () -> {
+          drains.parallelStream().forEach(Drains::addAlternatives);
+          return ranked.get();
+        },
+        routes -> {
+          List<Rejection> all = new ArrayList<>(drawn.rejected());
+          drains.forEach(each -> all.addAll(each.rejected()));
+          List<Rejection> no = numbered(all);
           List<String> warnings = warnings(routeGround, wanted);
           warnings.addAll(askedInVain(routes, no));
           return new RoutePlan(
               routes, no, reach(routeGround), assumptions(routeGround), warnings, found);
-        },
-        Optional.of(routeGround));
+        });
   }
 
   /** What the user asked for and does not get, each with its reason. */
@@ -226,13 +204,25 @@ public final class RouteFinder {
         .toList();
   }
 
-  /** What works for a collector, and what does not. */
-  private record Drains(
-      List<RouteRanking.Candidate> candidates, Supplier<List<Rejection>> rejected) {}
+  /** The drains planned for a collector; none where it has no lines. */
+  private record Drains(Collector collector, Optional<DrainPlanner> planner) {
+
+    List<RouteRanking.Candidate> candidates() {
+      return planner.map(DrainPlanner::candidates).orElse(List.of());
+    }
+
+    void addAlternatives() {
+      planner.ifPresent(DrainPlanner::addAlternatives);
+    }
+
+    List<Rejection> rejected() {
+      return planner.map(DrainPlanner::rejected).orElseGet(() -> List.of(notNeeded(collector)));
+    }
+  }
 
   private Drains drains(Collector collector, RouteGround routeGround, List<Outlet> found) {
     if (collector.isEmpty()) {
-      return new Drains(List.of(), () -> List.of(notNeeded(collector)));
+      return new Drains(collector, Optional.empty());
     }
     RouteGround on = collectors.on(collector, routeGround);
     DrainPlanner planner = planned(collector, on, found);
@@ -243,7 +233,7 @@ public final class RouteFinder {
       }
       planner = planned(moved.get(), on, found);
     }
-    return new Drains(planner.candidates(), planner::rejected);
+    return new Drains(collector, Optional.of(planner));
   }
 
   private DrainPlanner planned(Collector collector, RouteGround on, List<Outlet> found) {

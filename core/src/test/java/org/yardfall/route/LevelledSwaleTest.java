@@ -211,10 +211,10 @@ class LevelledSwaleTest {
   }
 
   private Route route(Site asked) {
-    RouteFinder.Proposal found =
+    Proposal found =
         RouteFinder.propose(
             asked, levelled.after(), after, yard.flows, levelled.swales(), Optional.empty());
-    assertFalse(found.routes().isEmpty(), () -> found.plan().get().rejected().toString());
+    assertFalse(found.routes().isEmpty(), () -> found.plan().rejected().toString());
     return found.routes().get(0);
   }
 }
