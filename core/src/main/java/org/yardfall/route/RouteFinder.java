@@ -173,8 +173,7 @@ public final class RouteFinder {
         () -> {
           List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
           drains.forEach(each -> candidates.addAll(each.candidates()));
-          return routes(
-              new RouteRanking(wanted, candidates, PriceWord.of(site.prices())), whole);
+          return routes(new RouteRanking(wanted, candidates, PriceWord.of(site.prices())), whole);
         };
     return new Proposal(
         ranked.get(),
