@@ -68,7 +68,7 @@ final class SteepestDescent {
     int first = (int) (long) Math.floor(firstEdge + 0.25);
     float[] turns = new float[count];
     for (int i = 0; i < count; i++) {
-      turns[i] = ((first + i) * GOLDEN >>> 8) * 0x1p-24f;
+      turns[i] = (((first + i) * GOLDEN) >>> 8) * 0x1p-24f;
     }
     return turns;
   }

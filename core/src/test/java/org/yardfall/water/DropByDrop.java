@@ -123,10 +123,11 @@ final class DropByDrop {
     double along = fall(c, neighbour(c, side));
     double across = fall(c, neighbour(c, corner)) - along;
     boolean eastOrWest = side % 4 == 0;
+    int row = c / frame.cols();
     double line =
         eastOrWest
             ? Math.rint(frame.westM() / frame.cellM()) + c % frame.cols()
-            : Math.rint(-frame.northM() / frame.cellM()) + c / frame.cols();
+            : Math.rint(-frame.northM() / frame.cellM()) + row;
     double golden = (Math.sqrt(5) - 1) / 2;
     return across > (line * golden - Math.floor(line * golden)) * along ? corner : side;
   }
