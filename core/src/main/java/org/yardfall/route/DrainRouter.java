@@ -285,8 +285,7 @@ public final class DrainRouter {
   }
 
   /** Branches that arrive above the line that they join. */
-  private static void junctionDrops(
-      DrainLine main, List<Route.Branch> branches, List<String> notes) {
+  static void junctionDrops(DrainLine main, List<Route.Branch> branches, List<String> notes) {
     for (int i = 0; i < branches.size(); i++) {
       List<Station> stations = branches.get(i).line().stations();
       double by =

@@ -7,7 +7,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
+import org.locationtech.jts.simplify.DouglasPeuckerSimplifier;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.site.Outlet;
@@ -24,8 +27,8 @@ import org.yardfall.water.LowSpot;
  */
 final class PinnedPlanner {
 
-  /** A line drawn to within this distance of its outlet, in metres, was meant to end there. */
-  private static final double MEANT_M = 0.5;
+  /** A point this near to the straight between others, in metres, is no bend: files are rounded. */
+  private static final double STRAIGHT_M = 0.005;
 
   /** The last metres before the outlet gather no water of the yard. */
   private static final double END_M = 3;
@@ -64,35 +67,49 @@ final class PinnedPlanner {
     return rejected;
   }
 
-  /** Grades and audits one drawn drain. */
-  void plan(PinnedLine pinned) {
+  /** Grades and audits all drawn drains. */
+  void plan() {
+    DrawnNetwork.of(site.pinned(), site.outlets()).forEach(this::plan);
+  }
+
+  private void plan(DrawnNetwork network) {
+    PinnedLine pinned = network.main();
     RouteGround ground = pinned.seepId().isEmpty() ? plain : onSeeps();
-    List<Coordinate> drawn = new ArrayList<>(List.of(pinned.line().getCoordinates()));
+    List<Coordinate> drawn = bends(pinned);
     List<String> notes = new ArrayList<>();
     Optional<Outlet> meant = outlet(pinned, drawn, notes);
     if (meant.isEmpty()) {
       reject(pinned, "", List.of("there is no outlet that it could lead to"), List.of());
       return;
     }
+    List<List<Coordinate>> branches =
+        network.branches().stream().map(PinnedPlanner::bends).toList();
+    DrawnGrading.join(drawn, branches);
     Outlet outlet = meant.get();
     OutletTarget target = OutletTarget.of(outlet, ground);
     RouteSettings settings = ground.settings();
-    PinnedRoute graded =
-        PinnedRoute.grade(ground, drawn, target, Bounds.of(site.drain(), settings));
-    if (graded.line().isEmpty() && SlabPipes.twoMayHelp(site)) {
+    DrawnGrading graded =
+        DrawnGrading.grade(ground, drawn, branches, target, Bounds.of(site.drain(), settings));
+    if (!graded.laid() && SlabPipes.twoMayHelp(site)) {
       RouteSettings twins = settings.withUnderSlabs(SlabPipes.two());
-      PinnedRoute again = PinnedRoute.grade(ground, drawn, target, Bounds.of(site.drain(), twins));
-      if (again.line().isPresent()) {
+      DrawnGrading again =
+          DrawnGrading.grade(ground, drawn, branches, target, Bounds.of(site.drain(), twins));
+      if (again.laid()) {
         graded = again;
         settings = twins;
         notes.add(SlabPipes.two().note(PipeTable.of(site.drain())));
       }
     }
+    List<LineString> lines = new ArrayList<>(List.of(line(pinned, drawn)));
+    branches.forEach(branch -> lines.add(line(pinned, branch)));
     Collector collector =
         new Collector(
             DrainKind.PINNED,
-            List.of(line(pinned, drawn)),
-            "graded as you drew it (line " + pinned.id() + ")",
+            lines,
+            "graded as you drew it (line "
+                + pinned.id()
+                + (branches.isEmpty() ? "" : " with its branches")
+                + ")",
             pinned.seepId().isEmpty() ? List.of() : List.of(pinned.seepId()),
             0);
     List<String> faults = new ArrayList<>(graded.faults());
@@ -104,12 +121,14 @@ final class PinnedPlanner {
               faults.add(refusal.sentence());
               relax.addAll(refusal.relax());
             });
-    if (graded.line().isEmpty() || !faults.isEmpty()) {
+    if (!graded.laid() || !faults.isEmpty()) {
       reject(pinned, outlet.id(), faults, relax);
       return;
     }
-    DrainLine laid = graded.line().get();
-    double tooDeep = new FootingInfluence(site, rawGround).tooDeepM(laid);
+    DrainLine laid = graded.main().line().orElseThrow();
+    List<Route.Branch> laidBranches = graded.laidBranches();
+    FootingInfluence footings = new FootingInfluence(site, rawGround);
+    double tooDeep = graded.lines().stream().mapToDouble(footings::tooDeepM).max().orElseThrow();
     if (tooDeep > 0) {
       faults.add(
           text(
@@ -119,12 +138,12 @@ final class PinnedPlanner {
     }
     Audit audit =
         SeepAudit.with(
-            RouteAuditor.audit(site, rawGround, settings, outlet, laid, List.of()),
+            RouteAuditor.audit(site, rawGround, settings, outlet, laid, laidBranches),
             site,
             rawGround,
             collector.serves(),
             laid,
-            List.of());
+            laidBranches);
     for (Audit.Check check : audit.checks()) {
       if (!check.passed() && check.name().startsWith(SeepAudit.UPHILL)) {
         faults.add(
@@ -145,8 +164,8 @@ final class PinnedPlanner {
       return;
     }
     GroundCover cover = GroundCover.of(site);
-    double price = LaidCost.of(laid, cover, TrenchCost.price(metrePrice));
-    Draft draft = new Draft(outlet.id(), laid, List.of(), price, List.of(), graded.notes());
+    double price = cost(graded, cover, TrenchCost.price(metrePrice));
+    Draft draft = new Draft(outlet.id(), laid, laidBranches, price, List.of(), graded.notes());
     Crossings crossings = Crossings.of(ground, draft, settings.underSlabs());
     TrenchCost disturbance = TrenchCost.disturbance();
     candidates.add(
@@ -156,8 +175,20 @@ final class PinnedPlanner {
             crossings,
             audit,
             price + crossings.moreCost(TrenchCost.price(metrePrice)),
-            LaidCost.of(laid, cover, disturbance) + crossings.moreCost(disturbance),
+            cost(graded, cover, disturbance) + crossings.moreCost(disturbance),
             notes));
+  }
+
+  /**
+   * Its bends; a line that a plan wrote has a point at every station, most of them on straights.
+   */
+  private static List<Coordinate> bends(PinnedLine pinned) {
+    Geometry line = DouglasPeuckerSimplifier.simplify(pinned.line(), STRAIGHT_M);
+    return new ArrayList<>(List.of(line.getCoordinates()));
+  }
+
+  private static double cost(DrawnGrading graded, GroundCover cover, TrenchCost cost) {
+    return graded.lines().stream().mapToDouble(line -> LaidCost.of(line, cover, cost)).sum();
   }
 
   /** The ground on which a line for a wet patch must reach the water. */
@@ -184,7 +215,7 @@ final class PinnedPlanner {
             notes.add("drawn from its outlet upward, and taken the other way");
           }
           double gap = drawn.get(drawn.size() - 1).distance(outlet.at());
-          if (gap > 0 && gap <= MEANT_M) {
+          if (gap > 0 && gap <= DrawnNetwork.MEANT_M) {
             drawn.set(drawn.size() - 1, new Coordinate(outlet.at().x, outlet.at().y));
             if (gap > 0.05) {
               notes.add(
@@ -208,13 +239,11 @@ final class PinnedPlanner {
   private static Collector gathering(Collector collector, List<Coordinate> drawn) {
     double length = PlanLine.length(drawn);
     List<Coordinate> upper = PlanLine.part(drawn, 0, Math.max(length / 2, length - END_M));
-    LineString whole = collector.lines().get(0);
+    List<LineString> lines = new ArrayList<>(collector.lines());
+    GeometryFactory factory = lines.get(0).getFactory();
+    lines.set(0, factory.createLineString(upper.toArray(Coordinate[]::new)));
     return new Collector(
-        collector.kind(),
-        List.of(whole.getFactory().createLineString(upper.toArray(Coordinate[]::new))),
-        collector.why(),
-        collector.serves(),
-        collector.servedM2());
+        collector.kind(), lines, collector.why(), collector.serves(), collector.servedM2());
   }
 
   private void reject(

@@ -3,7 +3,9 @@ package org.yardfall.route;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
@@ -44,6 +46,20 @@ public record PinnedRoute(
    */
   public static PinnedRoute grade(
       RouteGround ground, List<Coordinate> drawn, OutletTarget outlet, Bounds b) {
+    return grade(ground, drawn, outlet, b, Map.of());
+  }
+
+  /**
+   * The same where other lines join.
+   *
+   * @param highestM by station in metres, the invert in metres that the pipe must not exceed there
+   */
+  static PinnedRoute grade(
+      RouteGround ground,
+      List<Coordinate> drawn,
+      OutletTarget outlet,
+      Bounds b,
+      Map<Double, Double> highestM) {
     List<String> faults = new ArrayList<>();
     List<Coordinate> points = PlanLine.withoutRepeats(drawn);
     Optional<GroundLine> along = points.size() < 2 ? Optional.empty() : ground.line(points);
@@ -58,7 +74,7 @@ public record PinnedRoute(
           String.format(
               Locale.ROOT, "it ends %.2f m from outlet %s; draw it on", gap, outlet.id()));
     }
-    GroundLine line = outlet.ending(along.get(), ground);
+    GroundLine line = outlet.ending(lowered(along.get(), highestM, b), ground);
     double invert = outlet.invertM() - b.outletLoweredM();
     DrainLimits.GradeLine kind = ground.site().drain().gradeLine();
     Optional<DrainLine> laid = GradeLine.lay(line, b, invert, kind);
@@ -70,6 +86,25 @@ public record PinnedRoute(
     List<String> notes =
         laid.map(pipe -> LineNotes.of(line, b, invert, pipe, kind)).orElse(List.of());
     return new PinnedRoute(laid, faults, relax, notes);
+  }
+
+  private static GroundLine lowered(GroundLine line, Map<Double, Double> highestM, Bounds b) {
+    GroundLine lower = line;
+    for (Map.Entry<Double, Double> at : highestM.entrySet()) {
+      lower = lower.noHigherAt(at.getKey(), at.getValue(), b.outsideM());
+    }
+    return lower;
+  }
+
+  /** The highest invert in metres at which a pipe can arrive at a line's end; empty: nowhere. */
+  static OptionalDouble highestAtEnd(RouteGround ground, List<Coordinate> drawn, Bounds b) {
+    List<Coordinate> points = PlanLine.withoutRepeats(drawn);
+    Optional<GroundLine> along = points.size() < 2 ? Optional.empty() : ground.line(points);
+    double end =
+        along
+            .map(line -> StepGraph.highestAtEnd(line, Double.POSITIVE_INFINITY, b))
+            .orElse(Double.NaN);
+    return Double.isFinite(end) ? OptionalDouble.of(end) : OptionalDouble.empty();
   }
 
   /** What the line meets in plan and how far it must move to be clear of it. */
@@ -117,18 +152,18 @@ public record PinnedRoute(
         last == v.length
             ? String.format(
                 Locale.ROOT,
-                "the highest pipe that falls %.2f %% arrives at %.3f m, %.3f m below outlet %s",
+                "the highest pipe that falls %.2f %% arrives at %.3f m, %.3f m below %s",
                 100 * b.minGrade(),
                 v[v.length - 1],
                 outlet.invertM() - v[v.length - 1],
-                outlet.id())
+                outlet.end() == OutletTarget.End.PIPE ? "the main line" : "outlet " + outlet.id())
             : String.format(
                 Locale.ROOT,
                 "at station %.1f m the highest pipe that falls %.2f %% is deeper than %.2f m",
                 line.stationM[Math.min(last, v.length - 1)],
                 100 * b.minGrade(),
                 b.maxDepthM());
-    return relax.isEmpty()
+    return relax.isEmpty() && outlet.end() != OutletTarget.End.PIPE
         ? why + "; " + RelaxationFinder.togetherWords(b, other -> falls(line, outlet, other))
         : why;
   }

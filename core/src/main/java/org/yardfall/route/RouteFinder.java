@@ -129,7 +129,7 @@ public final class RouteFinder {
 
   private PinnedPlanner pinned(RouteGround routeGround) {
     PinnedPlanner planner = new PinnedPlanner(routeGround, ground, inspector, lowSpots, metrePrice);
-    site.pinned().forEach(planner::plan);
+    planner.plan();
     return planner;
   }
 

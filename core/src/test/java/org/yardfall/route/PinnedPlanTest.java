@@ -36,6 +36,58 @@ class PinnedPlanTest {
     assertEquals(DrainKind.PERIMETER, plan.routes().get(1).kind());
   }
 
+  /** A line that ends on another is its branch, whichever way it was drawn: a wye joins them. */
+  @Test
+  void aDrawnLineThatEndsOnAnotherIsItsBranch() {
+    for (String drawn : List.of("LINESTRING(30 38, 20.2 20)", "LINESTRING(20.2 20, 30 38)")) {
+      Yard yard = Yard.slope().basin(20, 2, 9);
+      RoutePlan plan = yard.plan(yard.drawnLines("LINESTRING(20 40, 20 2)", drawn));
+      Route first = plan.routes().get(0);
+      assertEquals(DrainKind.PINNED, first.kind());
+      assertTrue(first.audit().passed());
+      assertEquals(1, first.branches().size());
+      Route.Branch branch = first.branches().get(0);
+      assertEquals(20, branch.junctionM(), 0.2);
+      List<Station> stations = branch.line().stations();
+      Station end = stations.get(stations.size() - 1);
+      assertEquals(20, end.x(), 1e-9);
+      assertTrue(end.invertM() >= DrainRouter.invertAt(first.main(), branch.junctionM()) - 1e-9);
+      assertEquals(30, stations.get(0).x(), 1e-9);
+      assertEquals(38 + Math.hypot(10, 18), first.lengthM(), 0.3);
+      assertTrue(plan.rejected().stream().noneMatch(no -> no.kind() == DrainKind.PINNED));
+    }
+  }
+
+  /**
+   * The branch rises from low ground: level 9.7 over 20 m at 1 % arrives 0.267 + 0.2 below that, at
+   * 9.233. The main line alone would lie at 10 - 0.267 - 0.2 = 9.533 there and must be laid lower.
+   */
+  @Test
+  void theMainLineIsLaidLowEnoughForItsBranch() {
+    Yard yard = Yard.lot((x, y) -> x > 20.5 ? 9.7 : 10).basin(20, 6, 9);
+    RoutePlan plan =
+        yard.plan(yard.drawnLines("LINESTRING(20 38, 20 6)", "LINESTRING(34 32.28, 20 18)"));
+    assertFalse(plan.routes().isEmpty(), plan.rejected().toString());
+    Route first = plan.routes().get(0);
+    assertEquals(DrainKind.PINNED, first.kind(), plan.rejected().toString());
+    double there = DrainRouter.invertAt(first.main(), first.branches().get(0).junctionM());
+    assertTrue(there <= 9.7 - 0.267 - 0.01 * Math.hypot(14, 14.28) + 1e-3, "at " + there);
+    assertTrue(first.audit().passed());
+  }
+
+  @Test
+  void aBranchThatCannotFallToItsMainLineIsToldApart() {
+    Yard yard = Yard.lot((x, y) -> x > 20.5 ? 9.4 : 10).basin(20, 6, 9.2);
+    RoutePlan plan =
+        yard.plan(yard.drawnLines("LINESTRING(20 38, 20 6)", "LINESTRING(34 32, 20 18)"));
+    Rejection no =
+        plan.rejected().stream()
+            .filter(r -> r.kind() == DrainKind.PINNED)
+            .findFirst()
+            .orElseThrow();
+    assertTrue(no.sentence().contains("alone it falls, but not from low enough"), no.sentence());
+  }
+
   @Test
   void aLineDrawnUphillIsTurned() {
     RoutePlan plan = Yard.slope().basin(20, 2, 9).pinned("LINESTRING(20 2, 20 40)");

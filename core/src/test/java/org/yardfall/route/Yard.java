@@ -1,6 +1,7 @@
 package org.yardfall.route;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -239,6 +240,15 @@ final class Yard {
   /** Its site with a drain drawn to the nearest outlet. */
   Site drawn(String wkt) {
     return drawn(wkt, "");
+  }
+
+  /** Its site with several lines drawn. */
+  Site drawnLines(String... wkts) {
+    return site()
+        .withPinned(
+            Arrays.stream(wkts)
+                .map(text -> new PinnedLine("mine", (LineString) wkt(text), "", ""))
+                .toList());
   }
 
   /** Its site with a drain drawn to an outlet. */

@@ -112,6 +112,37 @@ class AsWrittenDrainTest {
     }
   }
 
+  /** The file given as drawn lines makes the same drains, each branch on its own main line. */
+  @ParameterizedTest
+  @ValueSource(strings = {".geojson", ".shp"})
+  void everyDrainReadBackAsDrawnIsTheSameDrain(String ending) {
+    for (int i = 0; i < ALL.size(); i++) {
+      Written written = ALL.get(i);
+      Site drawn =
+          SiteReader.read(
+              Path.of("..", "samples", "fernhill", "site.yml"),
+              Optional.of(written.result.site().lot().orElseThrow().id()),
+              Optional.of(written.layers.resolve("drains" + ending)),
+              ElevationSource.PLANES);
+      Result again = Screening.of(drawn).run();
+      List<Route> pinned =
+          again.routes().stream().filter(r -> r.kind() == DrainKind.PINNED).toList();
+      assertEquals(
+          written.result.routes().size(), pinned.size(), again.plan().rejected().toString());
+      for (Route route : written.result.routes()) {
+        assertTrue(
+            pinned.stream().anyMatch(each -> same(route, each)),
+            route.id() + " " + route.lengthM() + " with " + route.branches().size());
+      }
+    }
+  }
+
+  private static boolean same(Route one, Route other) {
+    return one.branches().size() == other.branches().size()
+        && one.outletId().equals(other.outletId())
+        && Math.abs(one.lengthM() - other.lengthM()) < 0.05;
+  }
+
   /** So that the test above means what it says. */
   @Test
   void drawnDrainsAndBranchesAreAmongThem() {
