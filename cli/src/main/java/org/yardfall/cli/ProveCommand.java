@@ -19,6 +19,7 @@ import org.yardfall.fieldwork.FieldUnits;
 import org.yardfall.fieldwork.LevelNotes;
 import org.yardfall.fieldwork.ProofLimits;
 import org.yardfall.fieldwork.StakedShots;
+import org.yardfall.fieldwork.Winter;
 import org.yardfall.layer.ResultsReader;
 import org.yardfall.route.Route;
 import org.yardfall.site.BadInputException;
@@ -86,7 +87,7 @@ final class ProveCommand implements Callable<Integer> {
     Route route = finished.route(plan);
     List<String> said = new ArrayList<>();
     List<Shot> shots = shots(plan, route, shown, said);
-    AsBuiltProof proof = AsBuiltProof.of(route, shots, limits(plan, shown));
+    AsBuiltProof proof = AsBuiltProof.of(route, shots, limits(plan, shown), winter(plan, route));
     String name = "as-built-" + route.id();
     Map<String, String> papers = new LinkedHashMap<>();
     papers.put(name + ".csv", proof.csv(shown));
@@ -97,6 +98,7 @@ final class ProveCommand implements Callable<Integer> {
     said.forEach(out::println);
     out.println(
         "Route " + route.id() + (proof.passed() ? ": laid to grade" : ": NOT laid as planned"));
+    proof.winterSentences(shown).forEach(out::println);
     finished.announce(papers.keySet());
     return proof.passed() ? Yardfall.DONE : Yardfall.NO_ANSWER;
   }
@@ -145,6 +147,12 @@ final class ProveCommand implements Callable<Integer> {
       said.add("No stakes, and not used: " + String.join(", ", staked.others()));
     }
     return staked.shots();
+  }
+
+  private static Winter winter(ResultsReader.Plan plan, Route route) {
+    return new Winter(
+        plan.frostDepthM(),
+        plan.outlets().stream().filter(o -> o.id().equals(route.outletId())).findFirst());
   }
 
   private ProofLimits limits(ResultsReader.Plan plan, FieldUnits shown) {

@@ -93,10 +93,9 @@ final class EndCautions {
    */
   static Optional<Caution> frozen(Outlet outlet, DrainLine line, Site site) {
     Station end = line.stations().get(line.stations().size() - 1);
-    boolean soaksAway = outlet.kind() == Outlet.Kind.DRY_WELL;
-    boolean held = outlet.waterLevelM().orElse(Double.NEGATIVE_INFINITY) > end.invertM();
+    Optional<String> why = outlet.keepsWaterIn(end.invertM());
     double frost = site.soil().frostDepthM().orElse(0);
-    if ((!soaksAway && !held) || end.coverM() >= frost) {
+    if (why.isEmpty() || end.coverM() >= frost) {
       return Optional.empty();
     }
     return Optional.of(
@@ -107,7 +106,7 @@ final class EndCautions {
             end.coverM(),
             frost,
             "The lower end cannot empty: "
-                + (soaksAway ? "it soaks away" : "water stands in it from outside")
+                + why.get()
                 + ", with less cover than the ground freezes deep. It freezes shut and the drain"
                 + " stops until it thaws: lay the end below the frost, or let it run out in the"
                 + " open."

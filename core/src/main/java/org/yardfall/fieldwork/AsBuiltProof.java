@@ -15,6 +15,8 @@ import org.yardfall.site.BadInputException;
  * @param blunders shots that their neighbours contradict; not used, and to be shot again
  * @param bellies where water would stand, however little, by line and station
  * @param gaps stretches that no shot shows, by line and station
+ * @param winter what the pipe was held against of frost
+ * @param keepsWater where water stays that frost may reach
  * @param checks every check made, passed or not
  * @param notes what was odd, in words
  */
@@ -26,6 +28,8 @@ public record AsBuiltProof(
     List<Blunder> blunders,
     List<Belly> bellies,
     List<Gap> gaps,
+    Winter winter,
+    List<Winter.Place> keepsWater,
     List<ProofCheck> checks,
     List<String> notes) {
 
@@ -36,8 +40,14 @@ public record AsBuiltProof(
     blunders = List.copyOf(blunders);
     bellies = List.copyOf(bellies);
     gaps = List.copyOf(gaps);
+    keepsWater = List.copyOf(keepsWater);
     checks = List.copyOf(checks);
     notes = List.copyOf(notes);
+  }
+
+  /** As below, with nothing known of frost and of the pipe's end. */
+  public static AsBuiltProof of(Route route, List<Shot> shots, ProofLimits limits) {
+    return of(route, shots, limits, Winter.UNKNOWN);
   }
 
   /**
@@ -46,16 +56,22 @@ public record AsBuiltProof(
    * @param route the planned route
    * @param shots shots on the pipe, in any order; on the working plane and the plan's datum
    * @param limits the limits
+   * @param winter the frost and the outlet
    * @throws BadInputException if the shots cannot be of this pipe: none or one, all far from the
    *     line, northing and easting in the wrong order, other units, another datum
    */
-  public static AsBuiltProof of(Route route, List<Shot> shots, ProofLimits limits) {
-    return new Prover(route, shots, limits).prove();
+  public static AsBuiltProof of(Route route, List<Shot> shots, ProofLimits limits, Winter winter) {
+    return new Prover(route, shots, limits, winter).prove();
   }
 
   /** Whether every check passed. */
   public boolean passed() {
     return checks.stream().allMatch(ProofCheck::passed);
+  }
+
+  /** What the winter does to it, in sentences; nothing where no water stays in it. */
+  public List<String> winterSentences(FieldUnits units) {
+    return keepsWater.stream().map(place -> winter.sentence(place, units)).toList();
   }
 
   /** Every shot with its figures as CSV. */

@@ -154,6 +154,7 @@ final class ProofText {
                     units.volume(belly.volumeM3())));
       }
     }
+    sentences.addAll(proof.winterSentences(units));
     for (Gap gap : proof.gaps()) {
       sentences.add(
           "No shot shows %s from station %s to %s (%s)."

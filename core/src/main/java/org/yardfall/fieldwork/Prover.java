@@ -19,6 +19,7 @@ final class Prover {
   private final List<PlannedLine> lines;
   private final List<Shot> given;
   private final ProofLimits limits;
+  private final Winter winter;
   private final List<ProofShot> used = new ArrayList<>();
   private final List<Shot> strays = new ArrayList<>();
   private final List<Blunder> blunders = new ArrayList<>();
@@ -28,11 +29,12 @@ final class Prover {
   private double worstRiseM = Double.NEGATIVE_INFINITY;
   private ProofCheck.Where worstRiseAt;
 
-  Prover(Route route, List<Shot> shots, ProofLimits limits) {
+  Prover(Route route, List<Shot> shots, ProofLimits limits, Winter winter) {
     this.route = route;
     this.lines = PlannedLine.of(route);
     this.given = List.copyOf(shots);
     this.limits = limits;
+    this.winter = winter;
   }
 
   AsBuiltProof prove() {
@@ -46,7 +48,18 @@ final class Prover {
       }
     }
     addNotes();
-    return new AsBuiltProof(route, limits, used, strays, blunders, bellies, gaps, checks(), notes);
+    return new AsBuiltProof(
+        route,
+        limits,
+        used,
+        strays,
+        blunders,
+        bellies,
+        gaps,
+        winter,
+        winter.places(used, bellies, limits, lines.get(0).lengthM()),
+        checks(),
+        notes);
   }
 
   private double distanceM(Shot shot) {

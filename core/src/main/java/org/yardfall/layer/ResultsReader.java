@@ -47,6 +47,7 @@ public final class ResultsReader {
    * @param crsName the working CRS's name
    * @param metresPerUnit metres per unit of the working CRS
    * @param limits the limits in force
+   * @param frostDepthM depth in metres to which the ground freezes, where known
    * @param outlets the outlets
    * @param routes the proposed routes by rank
    */
@@ -55,6 +56,7 @@ public final class ResultsReader {
       String crsName,
       double metresPerUnit,
       DrainLimits limits,
+      OptionalDouble frostDepthM,
       List<Outlet> outlets,
       List<Route> routes) {
 
@@ -119,6 +121,7 @@ public final class ResultsReader {
         reader.text(site, "crs"),
         reader.number(site, "metresPerUnit"),
         reader.limits(site.path("drain")),
+        optional(site.path("soil"), "frostDepthM"),
         reader.list(root, "outlets", reader::outlet),
         reader.list(root, "routes", reader::route));
   }

@@ -111,7 +111,9 @@ public final class ResultsWriter {
     json.number("conductivityMPerS", site.soil().conductivityMS(), 12);
     json.number("waterTableM", site.soil().waterTableM(), LENGTH)
         .number("waterTableDepthM", site.soil().waterTableDepthM(), LENGTH)
-        .number("impermeableDepthM", site.soil().impermeableDepthM(), LENGTH);
+        .number("impermeableDepthM", site.soil().impermeableDepthM(), LENGTH)
+        .number("rockDepthM", site.soil().rockDepthM(), LENGTH)
+        .number("frostDepthM", site.soil().frostDepthM(), LENGTH);
     if (site.soil().relief() != null) {
       json.open("relief")
           .number("tableDepthM", site.soil().relief().tableDepthM(), LENGTH)

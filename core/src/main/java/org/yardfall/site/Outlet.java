@@ -1,6 +1,7 @@
 package org.yardfall.site;
 
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Coordinate;
 
@@ -36,6 +37,23 @@ public record Outlet(
       OptionalDouble lidM,
       String permitNote) {
     this(id, kind, at, invertM, waterLevelM, lidM, permitNote, OptionalDouble.empty());
+  }
+
+  /**
+   * Why a pipe that ends here cannot run empty, in words; nothing where it can.
+   *
+   * @param endInvertM invert of the pipe's end in metres
+   */
+  public Optional<String> keepsWaterIn(double endInvertM) {
+    if (kind == Kind.DRY_WELL) {
+      return Optional.of("it soaks away");
+    }
+    if (lidM.orElse(endInvertM) > endInvertM) {
+      return Optional.of("water must rise to the lid and stays in the pipe below it");
+    }
+    return Math.max(usualLevelM.orElse(endInvertM), waterLevelM.orElse(endInvertM)) > endInvertM
+        ? Optional.of("water stands in it from outside")
+        : Optional.empty();
   }
 
   /** What an outlet is. */
