@@ -54,6 +54,15 @@ final class ContributionFinder {
    * @param admit cells above them that count; what lies above one that does not is left out
    */
   Contribution of(int[] cells, IntPredicate admit) {
+    return of(cells, admit, c -> true);
+  }
+
+  /**
+   * As {@link #of(int[], IntPredicate)}, of some cells only.
+   *
+   * @param counts cells whose own water counts; what lies above the others may count all the same
+   */
+  Contribution of(int[] cells, IntPredicate admit, IntPredicate counts) {
     Map<Kind, Double> byCover = new EnumMap<>(Kind.class);
     Map<String, Double> byParcel = new TreeMap<>();
     double[] sums = new double[2]; // area, coefficient times area
@@ -62,9 +71,9 @@ final class ContributionFinder {
         upstream.walk(
             cells,
             (from, to) -> admit.test(from) && ponds.staysOf(from, to) < KEEPS_ALL,
-            c -> cover.openM2(c) > 0 && ponds.staysOf(SKY, c) < KEEPS_ALL,
+            c -> counts.test(c) && cover.openM2(c) > 0 && ponds.staysOf(SKY, c) < KEEPS_ALL,
             c -> {
-              if (ponds.staysOf(SKY, c) >= KEEPS_ALL) {
+              if (!counts.test(c) || ponds.staysOf(SKY, c) >= KEEPS_ALL) {
                 return;
               }
               add(byCover, c);

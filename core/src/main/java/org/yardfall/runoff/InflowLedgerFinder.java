@@ -51,6 +51,7 @@ public final class InflowLedgerFinder {
   private final int[] order;
   private final ParcelCells parcels;
   private final BitSet lot;
+  private final LineBand band;
   private final double[] runoffM3;
   private final TimeOfConcentration.Settings settings;
   private final ContributionFinder contributions;
@@ -75,6 +76,7 @@ public final class InflowLedgerFinder {
     this.settings = TimeOfConcentration.Settings.of(storm);
     this.parcels = new ParcelCells(site, frame);
     this.lot = parcels.lot();
+    this.band = new LineBand(site, lot, flow, water.areaM2());
     Map<Kind, Double> depth = cover.depthByKindM(storm.depthM());
     this.runoffM3 = new double[frame.size()];
     Arrays.setAll(runoffM3, c -> cover.runoffM3(c, depth));
@@ -184,7 +186,7 @@ public final class InflowLedgerFinder {
 
   private Drained drained(BitSet takes, PondShare kept, int outlet) {
     ContributionFinder gather = contributions.with(kept);
-    LotFlow led = new LotFlow(flow, order, lot, runoffM3, kept, takes);
+    LotFlow led = new LotFlow(flow, order, lot, band, runoffM3, kept, takes);
     double captured = led.takenM3();
     Contribution drain = gather.of(takes.stream().toArray(), c -> !takes.get(c));
     boolean comesBack = false;
@@ -226,7 +228,7 @@ public final class InflowLedgerFinder {
     SortedMap<String, List<Integer>> exits = new TreeMap<>();
     for (int c = lot.nextSetBit(0); c >= 0; c = lot.nextSetBit(c + 1)) {
       if (led.leavesForGood(c) && !line.get(c)) {
-        exits.computeIfAbsent(parcelId(flow.receiver(c)), k -> new ArrayList<>()).add(c);
+        exits.computeIfAbsent(parcelId(beyond(c)), k -> new ArrayList<>()).add(c);
       }
     }
     SortedMap<String, Delivery> deliveries = new TreeMap<>();
@@ -237,7 +239,7 @@ public final class InflowLedgerFinder {
               id,
               new Delivery(
                   Arrays.stream(at).mapToDouble(c -> led.beenM3[c]).sum(),
-                  gather.of(at, c -> !line.get(c)),
+                  gather.of(at, c -> !line.get(c), c -> !led.passesBy(c)),
                   Arrays.stream(at).mapToDouble(c -> led.beenM3[c]).max().orElse(0) / frame.cellM(),
                   cells.contains(drainExit)));
         });
@@ -263,9 +265,10 @@ public final class InflowLedgerFinder {
       List<Crossing> leaving = new ArrayList<>();
       for (int c = 0; c < frame.size(); c++) {
         if (led.entersAt(c)) {
-          entering.add(crossing(c, c, false));
+          int first = band.firstOf(c);
+          entering.add(crossing(c, first, first, false));
         } else if (led.leavesForGood(c) && !line.get(c)) {
-          leaving.add(crossing(c, flow.receiver(c), c == drainExit));
+          leaving.add(crossing(c, band.lastOf(c), beyond(c), c == drainExit));
         }
         if (lot.get(c) && flow.toward()[c] != FlowField.UNKNOWN) {
           ownRain += cover.areaM2(c) * storm.depthM();
@@ -277,7 +280,7 @@ public final class InflowLedgerFinder {
         in.add(new Found(boundaryFlow(s, true, led.freshM3, from, 0), s));
       }
       for (Stretch s : stretches.stretches(leaving)) {
-        Contribution from = gather.of(cells(s), c -> !line.get(c));
+        Contribution from = gather.of(cells(s), c -> !line.get(c), c -> !led.passesBy(c));
         boolean drains = s.crossings().stream().anyMatch(c -> c.cell() == drainExit);
         out.add(
             new Found(boundaryFlow(s, false, led.beenM3, from, drains ? drain.peakM3S() : 0), s));
@@ -309,10 +312,17 @@ public final class InflowLedgerFinder {
     return stretch.crossings().stream().mapToInt(Crossing::cell).toArray();
   }
 
-  private Crossing crossing(int cell, int beyond, boolean drain) {
-    int r = flow.receiver(cell);
-    double x = x(cell);
-    double y = y(cell);
+  /** The cell onto which water gets that leaves the lot at a cell for good, −1 if none is known. */
+  private int beyond(int leaving) {
+    int last = band.lastOf(leaving);
+    int next = flow.receiver(last);
+    return next < 0 && last != leaving ? last : next;
+  }
+
+  private Crossing crossing(int cell, int near, int beyond, boolean drain) {
+    int r = flow.receiver(near);
+    double x = x(near);
+    double y = y(near);
     Coordinate at = r < 0 ? new Coordinate(x, y) : new Coordinate((x + x(r)) / 2, (y + y(r)) / 2);
     boolean concentrated = // m² for each metre of width: the length of slope that sheds onto it
         drain || water.areaM2()[cell] / Math.max(THREAD_M, frame.cellM()) > settings.sheetLimitM();
@@ -353,7 +363,7 @@ public final class InflowLedgerFinder {
         from.time(),
         from.intensityMS(),
         from.coefficient(),
-        enters ? List.of() : parcels.downstream(flow.receiver(main.cell()), flow));
+        enters ? List.of() : parcels.downstream(beyond(main.cell()), flow));
   }
 
   /** Id of the parcel of a cell; empty where there is none, or no cell. */

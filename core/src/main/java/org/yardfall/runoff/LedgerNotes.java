@@ -18,9 +18,10 @@ final class LedgerNotes {
     all.add(
         new Assumption(
             "shares of the neighbours",
-            "by steepest descent to one of eight neighbours: on even ground that slopes obliquely"
-                + " to the grid, up to 22.5° beside the true way, so that along a side nearly with"
-                + " the slope water may be counted to the wrong neighbour",
+            "by ways from cell to cell, true to a cell and a half; water that gets no further over"
+                + " the line than two cells is on the side on which more of its way lies, so that"
+                + " along a side that follows the slope a thread one or two cells wide may be"
+                + " counted to the wrong neighbour",
             "geometry of the square grid"));
     all.add(
         new Assumption(

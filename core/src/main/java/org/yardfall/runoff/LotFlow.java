@@ -7,13 +7,17 @@ import org.yardfall.water.FlowField;
  * The storm's runoff led down the flow field, told apart by whether it has been on the lot.
  *
  * <p>Water is counted as inflow where it first comes onto the lot and as outflow where it leaves
- * for good, so a path that weaves along the property line is counted once. One pass downstream in
- * topological order, O(cells).
+ * for good, so a path that weaves along the property line is counted once. Water that gets no
+ * further onto it than the {@link LineBand} and has more of its way there beyond the line passes
+ * by: it never was on the lot. One pass upstream and one downstream in topological order, O(cells).
  */
 final class LotFlow {
 
   /** Runoff in m³ through each cell that has never been on the lot. */
   final double[] freshM3;
+
+  /** Runoff in m³ through each cell that has been in the band along the line and passes the lot by. */
+  private final double[] passingM3;
 
   /** Runoff in m³ through each cell that has. */
   final double[] beenM3;
@@ -37,10 +41,17 @@ final class LotFlow {
   /** Cells beyond the line whose water comes onto the lot further down. */
   private final BitSet comesIn = new BitSet();
 
+  /** Cells beyond the line from which water comes onto the lot and not just past it. */
+  private final BitSet enters = new BitSet();
+
+  /** Cells beyond the line whose water, where it first comes over the line, just passes. */
+  private final BitSet passes = new BitSet();
+
   LotFlow(
       FlowField flow,
       int[] order,
       BitSet lot,
+      LineBand band,
       double[] runoffM3,
       PondShare ponds,
       BitSet intercepted) {
@@ -48,6 +59,8 @@ final class LotFlow {
     this.lot = lot;
     freshM3 = new double[order.length];
     beenM3 = new double[order.length];
+    passingM3 = new double[order.length];
+    findWhatGetsIn(order, band, ponds);
     for (int i = order.length - 1; i >= 0; i--) {
       int r = flow.receiver(order[i]);
       if (r >= 0 && !lot.get(order[i]) && (lot.get(r) || comesIn.get(r))) {
@@ -71,7 +84,35 @@ final class LotFlow {
         take(c, in);
         continue;
       }
-      pass(c, flow.receiver(c), in, ponds);
+      pass(c, flow.receiver(c), ponds);
+    }
+  }
+
+  private void findWhatGetsIn(int[] order, LineBand band, PondShare ponds) {
+    int[] moreOnLot = new int[order.length]; // cells of the way on in the band: on it less beyond
+    int all = order.length;
+    for (int i = order.length - 1; i >= 0; i--) {
+      int c = order[i];
+      int r = flow.receiver(c);
+      boolean on = lot.get(c);
+      boolean stays = on && (r < 0 || (lot.get(r) && ponds.staysOf(c, r) > 0));
+      if (band.isWithin(c) || stays) {
+        moreOnLot[c] = all;
+      } else if (on || band.isBeside(c)) {
+        moreOnLot[c] = r < 0 ? -1 : moreOnLot[r] == all ? all : moreOnLot[r] + (on ? 1 : -1);
+      } else {
+        moreOnLot[c] = r >= 0 && moreOnLot[r] == all ? all : 0;
+      }
+      if (on || r < 0) {
+        continue;
+      }
+      if (!lot.get(r)) {
+        passes.set(c, passes.get(r));
+      } else if (moreOnLot[r] == all || (moreOnLot[r] > 0 && band.comesFromAfar(c))) {
+        enters.set(c);
+      } else {
+        passes.set(c);
+      }
     }
   }
 
@@ -92,6 +133,7 @@ final class LotFlow {
     } else {
       takenBeyondM3 += freshM3[c];
     }
+    takenBeyondM3 += passingM3[c];
     beenM3[c] = 0;
   }
 
@@ -105,26 +147,31 @@ final class LotFlow {
     return interceptedM3 + takenBeyondM3;
   }
 
-  private void pass(int c, int r, boolean in, PondShare ponds) {
+  private void pass(int c, int r, PondShare ponds) {
     if (leavesForGood(c)) {
       outflowM3 += beenM3[c];
     }
     if (r < 0) {
       return;
     }
+    boolean toLot = lot.get(r);
+    double fresh = toLot ? 0 : freshM3[c];
+    double passing = passingM3[c];
+    double been = beenM3[c];
     if (entersAt(c)) {
       inflowM3 += freshM3[c];
+      been += freshM3[c];
+    } else if (toLot) {
+      passing += freshM3[c];
     }
     double stays = ponds.staysOf(c, r);
-    boolean toLot = lot.get(r);
-    double fresh = toLot && !in ? 0 : freshM3[c];
-    double been = toLot && !in ? beenM3[c] + freshM3[c] : beenM3[c];
     if (toLot) {
       hold(been * stays, ponds.inletShareAt(r));
     } else if (comesIn.get(r)) {
       heldBeyondM3 += been * stays;
     }
     freshM3[r] += fresh * (1 - stays);
+    passingM3[r] += passing * (1 - stays);
     beenM3[r] += been * (1 - stays);
   }
 
@@ -154,10 +201,14 @@ final class LotFlow {
     return exit;
   }
 
-  /** Whether water that has not been on the lot comes onto it from this cell. */
+  /** Whether water that has not been on the lot comes onto it from this cell and not just past. */
   boolean entersAt(int cell) {
-    int r = flow.receiver(cell);
-    return r >= 0 && !lot.get(cell) && lot.get(r);
+    return enters.get(cell);
+  }
+
+  /** Whether what falls on a cell beyond the line comes over it and passes the lot by. */
+  boolean passesBy(int cell) {
+    return passes.get(cell);
   }
 
   /** Whether water leaves the lot here and does not come back. */

@@ -176,8 +176,9 @@ public final class EvidencePage {
 
   private List<String> method() {
     return List.of(
-        "Flow directions: steepest descent between the cells of the elevation grid, low spots"
-            + " filled to their spill, flats resolved toward lower ground.",
+        "Flow directions: down the slope from cell to cell of the elevation grid, where it points"
+            + " between two cells to one or the other by turns; low spots filled to their spill,"
+            + " flats resolved toward lower ground.",
         "Runoff depth: NRCS curve number by cover and hydrologic soil group (NEH 630, chapter 10).",
         "Peak: rational method, time of concentration by the velocity method along the longest path"
             + " (NEH 630, chapter 15), intensity of the rain named under Data and Assumed.",
@@ -201,9 +202,9 @@ public final class EvidencePage {
                 + " that, water may run otherwise than shown.",
             units.elevation(result.terrain().accuracyM())));
     limits.add(
-        "Water is led from cell to cell in one of eight directions. On even ground that slopes"
-            + " obliquely to the grid it may run up to 22.5° beside its true way: along a side of"
-            + " the lot that runs nearly with the slope, which neighbour it comes from is unsure.");
+        "The way of water from cell to cell is true to a cell and a half. Along a side of the lot"
+            + " that follows the slope, from which neighbour a thread one or two cells wide comes"
+            + " is unsure.");
     limits.add(
         "The ground is as it was when it was measured. Walls, fences, kerbs, pipes and gutters"
             + " count only as far as the data hold them.");

@@ -215,7 +215,7 @@ public final class DepressionHierarchy {
   }
 
   /**
-   * The pit to which a cell drains by steepest descent, or a number below {@link #firstNode()}
+   * The pit to which a cell drains down the slope, or a number below {@link #firstNode()}
    * where its water leaves, is taken by an inlet or is not known.
    */
   public int pitOf(int cell) {

@@ -3,7 +3,7 @@ package org.yardfall.water;
 import org.yardfall.elevation.GridFrame;
 
 /**
- * Where each cell's water goes: to the steepest lower of its eight neighbours, over flats toward
+ * Where each cell's water goes: down the slope to one of its eight neighbours, over flats toward
  * their outlet. The codes are an inner matter and never leave the program.
  *
  * @param frame the grid

@@ -59,7 +59,7 @@ final class FlowPathFinder {
         "flow paths",
         String.format(
             Locale.ROOT,
-            "drawn from a contributing area of %.0f m2 on, by steepest descent to one of"
+            "drawn from a contributing area of %.0f m2 on, down the slope to one of"
                 + " eight neighbours, not spread over two by D-infinity; branches of fewer"
                 + " than %d cells are not drawn; they end in low spots that keep %.0f mm of runoff"
                 + " from all their ground and run through lesser ones",

@@ -214,9 +214,12 @@ class DrainEffectFinderTest {
     checkCloses(effect.after());
     assertFalse(effect.anyRises());
     assertEquals(effect.captured().runoff().volumeM3(), effect.capturedM3(), 1e-9);
+    // Besides what would have left the lot it may take what just passes along the line.
+    double drained = effect.after().balance().drainedM3();
+    assertTrue(effect.capturedM3() >= drained - 1e-9);
     assertEquals(
         effect.before().balance().outflowM3(),
-        effect.after().balance().outflowM3() + effect.capturedM3(),
+        effect.after().balance().outflowM3() + drained,
         1e-9);
   }
 }

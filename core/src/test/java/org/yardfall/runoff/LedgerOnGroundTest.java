@@ -12,6 +12,9 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.LongRange;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.Point;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
@@ -73,7 +76,10 @@ class LedgerOnGroundTest {
     return StandingWaterFinder.after(water, depth, N * N * storm.depthM());
   }
 
-  /** Oracle: each cell's water followed for itself, step by step. */
+  /**
+   * Oracle: each cell's water followed for itself, step by step. What gets further onto the lot than
+   * two cells comes onto it; of what does not, how much does is left open here.
+   */
   @Property(tries = 15)
   void everyDropFollowedByItselfGivesTheSameInflow(
       @ForAll @LongRange(min = 0, max = 100_000) long seed) {
@@ -82,28 +88,45 @@ class LedgerOnGroundTest {
     SurfaceWater water = SurfaceWaterFinder.find(terrain, site);
     Storm storm = InflowLedgerFinderTest.storm(0.08);
     double[] depth = SurfaceCover.of(site, water).runoffDepthM(storm.depthM());
+    Geometry line = site.lot().orElseThrow().outline().getBoundary();
     boolean[] lot = new boolean[N * N];
+    boolean[] clear = new boolean[N * N];
     for (int c : CellsWithin.of(terrain.ground().frame(), site.lot().orElseThrow().outline())) {
       lot[c] = true;
+      clear[c] = line.distance(point(terrain.ground().frame(), c)) >= 2;
     }
     double in = 0;
-    double out = 0;
+    double perhaps = 0;
+    double own = 0;
     for (int c = 0; c < lot.length; c++) {
-      boolean been = lot[c];
-      int at = c;
-      while (water.flow().receiver(at) >= 0) {
-        at = water.flow().receiver(at);
-        if (lot[at] && !been) {
-          in += depth[c];
-          been = true;
-        }
+      boolean gets = false;
+      boolean touches = false;
+      for (int at = c; at >= 0; at = water.flow().receiver(at)) {
+        gets |= clear[at];
+        touches |= lot[at];
       }
-      out += been ? depth[c] : 0; // every path ends at the grid's edge, beyond the lot
+      if (lot[c]) {
+        own += depth[c];
+      } else if (gets) {
+        in += depth[c];
+      } else if (touches) {
+        perhaps += depth[c];
+      }
     }
-    InflowLedger ledger = InflowLedgerFinder.find(site, terrain, water, storm);
-    assertEquals(in, ledger.balance().inflowM3(), 1e-9 * in);
-    assertEquals(out, ledger.balance().outflowM3(), 1e-9 * out);
-    assertEquals(0, ledger.balance().errorM3(), 1e-9 * out);
+    InflowLedger.Balance balance =
+        InflowLedgerFinder.find(site, terrain, water, storm).balance();
+    double tiny = 1e-9 * (in + own);
+    assertTrue(balance.inflowM3() >= in - tiny, balance + " for " + in);
+    assertTrue(balance.inflowM3() <= in + perhaps + tiny, balance + " for " + in + " " + perhaps);
+    // every path ends at the grid's edge, beyond the lot
+    assertEquals(balance.inflowM3() + own, balance.outflowM3(), tiny);
+    assertEquals(0, balance.errorM3(), tiny);
+  }
+
+  private static Point point(GridFrame frame, int cell) {
+    return new GeometryFactory()
+        .createPoint(
+            new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols())));
   }
 
   /**

@@ -1,0 +1,138 @@
+package org.yardfall.runoff;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.elevation.GridFrame;
+import org.yardfall.elevation.Terrain;
+import org.yardfall.site.Site;
+import org.yardfall.water.SurfaceWater;
+import org.yardfall.water.SurfaceWaterFinder;
+
+/**
+ * The ledger on even ground that slopes in any direction: water runs straight down the slope, so
+ * what crosses each side of the lot is what falls on the strip above it. Closed form; invented
+ * ground.
+ */
+class LedgerOnPlanesTest {
+
+  private static final double SIDE_M = 160;
+  private static final double RAIN_M = 0.08;
+
+  /** An even slope of 2 % down to the south, turned counter-clockwise about the middle. */
+  private static Terrain plane(double degrees, double cellM) {
+    double a = Math.toRadians(degrees);
+    int n = (int) (SIDE_M / cellM);
+    GridFrame frame = new GridFrame(n, n, 0, SIDE_M, cellM);
+    float[] z = new float[frame.size()];
+    for (int c = 0; c < z.length; c++) {
+      z[c] =
+          (float) (10 + 0.02 * (Math.cos(a) * frame.y(c / n) - Math.sin(a) * frame.x(c % n)));
+    }
+    return new Terrain(
+        new ElevationGrid(frame, z), List.of(), 0.0001, true, 0, "", List.of(), List.of());
+  }
+
+  /** A box of the slope's own axes: metres to the left and right of (80, 70), below and above. */
+  private static String box(double degrees, double left, double right, double low, double high) {
+    double a = Math.toRadians(degrees);
+    double[][] corners = {{left, low}, {right, low}, {right, high}, {left, high}, {left, low}};
+    StringBuilder wkt = new StringBuilder();
+    for (double[] p : corners) {
+      wkt.append(wkt.isEmpty() ? "POLYGON ((" : ", ")
+          .append(80 + p[0] * Math.cos(a) - p[1] * Math.sin(a))
+          .append(' ')
+          .append(70 + p[0] * Math.sin(a) + p[1] * Math.cos(a));
+    }
+    return wkt.append("))").toString();
+  }
+
+  private static InflowLedger ledger(double degrees, double cellM, double turned) {
+    Terrain terrain = plane(degrees, cellM);
+    Site site =
+        Yard.slope(4, 4, 1, 0.02)
+            .lot("7", box(turned, -15, 15, -20, 20))
+            .parcel("above", box(turned, -15, 15, 20, 60))
+            .parcel("left", box(turned, -45, -15, -20, 60))
+            .parcel("right", box(turned, 15, 45, -20, 60))
+            .site();
+    SurfaceWater water = SurfaceWaterFinder.find(terrain, site);
+    return InflowLedgerFinder.find(site, terrain, water, InflowLedgerFinderTest.storm(RAIN_M));
+  }
+
+  private static double from(InflowLedger ledger, String parcel) {
+    return ledger.inflow().stream()
+        .filter(f -> f.neighbour().equals(parcel))
+        .mapToDouble(BoundaryFlow::areaM2)
+        .sum();
+  }
+
+  /**
+   * The lot turned with the slope: all comes from above, nothing from either side and nothing goes
+   * there. A way from cell to cell is true to a cell and a half, so each side line may be off by as
+   * many threads, each a cell wide and as long as the slope.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "0, 1", "5, 1", "10, 1", "15, 1", "20, 1", "25, 1", "30, 1", "35, 1", "40, 1", "45, 1",
+    "60, 1", "75, 1", "110, 1", "160, 1", "215, 1", "290, 1", "335, 1",
+    "5, 0.5", "10, 0.5", "20, 0.5", "30, 0.5", "40, 0.5", "120, 0.5", "230, 0.5"
+  })
+  void besideALotThatFollowsTheSlopeNothingCrosses(double degrees, double cellM) {
+    InflowLedger ledger = ledger(degrees, cellM, degrees);
+    double longest = SIDE_M * Math.sqrt(2);
+    double thread = cellM * longest / 2; // from the middle up to a corner of the ground
+    assertTrue(from(ledger, "left") <= 1.6 * thread, ledger.inflow().toString());
+    assertTrue(from(ledger, "right") <= 1.6 * thread, ledger.inflow().toString());
+    double above = from(ledger, "above");
+    // On the parcel above lie 30 by 40 m of it, whatever comes from farther up.
+    double onIt =
+        ledger.inflow().stream()
+            .filter(f -> f.neighbour().equals("above"))
+            .mapToDouble(f -> f.areaByParcelM2().getOrDefault("above", 0.0))
+            .sum();
+    assertEquals(1200, onIt, 2 * 40 * 1.5 * cellM);
+    assertTrue(above >= onIt);
+    BoundaryFlow main = ledger.inflow().get(0);
+    assertEquals("above", main.neighbour());
+    double bearing = (180 - degrees + 360) % 360;
+    double off = Math.abs((main.bearingDeg() - bearing + 540) % 360 - 180);
+    assertTrue(off < 8, main.bearingDeg() + " for " + bearing);
+    assertEquals(0, ledger.balance().errorM3(), 1e-9 * ledger.balance().ownRainM3());
+  }
+
+  /**
+   * The lot square to the grid on an oblique slope: each of the two upper sides gets what falls on
+   * the strip above it, the other two nothing. With the slope down to the south-east by an angle
+   * from south, the west side of 40 m gets a strip 40 sin wide, the north side of 30 m one of 30
+   * cos; their lengths end at the edge of the ground.
+   */
+  @ParameterizedTest
+  @CsvSource({"10, 1", "20, 1", "30, 1", "40, 1", "50, 1", "70, 1", "30, 0.5", "60, 0.5"})
+  void aLotSquareToTheGridGetsTheStripAboveEachSide(double degrees, double cellM) {
+    InflowLedger ledger = ledger(degrees, cellM, 0);
+    double a = Math.toRadians(degrees);
+    double west = 0;
+    double north = 0;
+    double step = 0.05;
+    for (double t = step / 2; t < 40; t += step) {
+      west += step * Math.sin(a) * toEdge(65, 50 + t, a);
+    }
+    for (double t = step / 2; t < 30; t += step) {
+      north += step * Math.cos(a) * toEdge(65 + t, 90, a);
+    }
+    double thread = cellM * SIDE_M;
+    assertEquals(west, from(ledger, "left"), 1.5 * thread, ledger.inflow().toString());
+    assertEquals(north, from(ledger, "above"), 1.5 * thread, ledger.inflow().toString());
+    assertEquals(0, from(ledger, "right"), 0.01 * thread);
+  }
+
+  /** How far the ground reaches from a point straight up the slope. */
+  private static double toEdge(double x, double y, double a) {
+    return Math.min((SIDE_M - y) / Math.cos(a), x / Math.sin(a));
+  }
+}
