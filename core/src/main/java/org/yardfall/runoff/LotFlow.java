@@ -16,7 +16,9 @@ final class LotFlow {
   /** Runoff in m³ through each cell that has never been on the lot. */
   final double[] freshM3;
 
-  /** Runoff in m³ through each cell that has been in the band along the line and passes the lot by. */
+  /**
+   * Runoff in m³ through each cell that has been in the band along the line and passes the lot by.
+   */
   private final double[] passingM3;
 
   /** Runoff in m³ through each cell that has. */

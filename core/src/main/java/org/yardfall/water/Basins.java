@@ -7,9 +7,9 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 
 /**
- * Every pit of the ground and the cells that drain to it down the slope, before anything is
- * filled. A pit is a cell, or a flat, without a lower neighbour that does not lie at the edge of
- * the known ground.
+ * Every pit of the ground and the cells that drain to it down the slope, before anything is filled.
+ * A pit is a cell, or a flat, without a lower neighbour that does not lie at the edge of the known
+ * ground.
  *
  * @param frame the grid
  * @param toward directions by cell; {@link SteepestDescent#LEVEL} at the pits

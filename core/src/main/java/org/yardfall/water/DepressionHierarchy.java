@@ -215,8 +215,8 @@ public final class DepressionHierarchy {
   }
 
   /**
-   * The pit to which a cell drains down the slope, or a number below {@link #firstNode()}
-   * where its water leaves, is taken by an inlet or is not known.
+   * The pit to which a cell drains down the slope, or a number below {@link #firstNode()} where its
+   * water leaves, is taken by an inlet or is not known.
    */
   public int pitOf(int cell) {
     return basins.label()[cell];

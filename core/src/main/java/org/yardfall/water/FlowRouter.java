@@ -6,8 +6,8 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 
 /**
- * Directions that lead every drop off the known ground: down the slope on the ground itself,
- * and across whatever is filled, by the filled surface, to where it spills.
+ * Directions that lead every drop off the known ground: down the slope on the ground itself, and
+ * across whatever is filled, by the filled surface, to where it spills.
  */
 public final class FlowRouter {
 

@@ -7,9 +7,9 @@
  * <ol>
  *   <li>Buildings are put into the flow and openings cut through banks (a roof's water comes down
  *       round it: {@link org.yardfall.water.RoofRunoff}).
- *   <li>Every cell points down the slope to a lower neighbour; flats are drained toward lower and away
- *       from higher ground, without touching an elevation. What then has no way on is a pit, and
- *       all that points to it, cell by cell, is its basin.
+ *   <li>Every cell points down the slope to a lower neighbour; flats are drained toward lower and
+ *       away from higher ground, without touching an elevation. What then has no way on is a pit,
+ *       and all that points to it, cell by cell, is its basin.
  *   <li>The lowest pass between every two neighbouring basins is kept. Joined from low to high, as
  *       in Kruskal's spanning tree, the passes give the {@link
  *       org.yardfall.water.DepressionHierarchy}: which depressions merge, where each spills and

@@ -77,8 +77,8 @@ class LedgerOnGroundTest {
   }
 
   /**
-   * Oracle: each cell's water followed for itself, step by step. What gets further onto the lot than
-   * two cells comes onto it; of what does not, how much does is left open here.
+   * Oracle: each cell's water followed for itself, step by step. What gets further onto the lot
+   * than two cells comes onto it; of what does not, how much does is left open here.
    */
   @Property(tries = 15)
   void everyDropFollowedByItselfGivesTheSameInflow(
@@ -113,8 +113,7 @@ class LedgerOnGroundTest {
         perhaps += depth[c];
       }
     }
-    InflowLedger.Balance balance =
-        InflowLedgerFinder.find(site, terrain, water, storm).balance();
+    InflowLedger.Balance balance = InflowLedgerFinder.find(site, terrain, water, storm).balance();
     double tiny = 1e-9 * (in + own);
     assertTrue(balance.inflowM3() >= in - tiny, balance + " for " + in);
     assertTrue(balance.inflowM3() <= in + perhaps + tiny, balance + " for " + in + " " + perhaps);
@@ -125,8 +124,7 @@ class LedgerOnGroundTest {
 
   private static Point point(GridFrame frame, int cell) {
     return new GeometryFactory()
-        .createPoint(
-            new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols())));
+        .createPoint(new Coordinate(frame.x(cell % frame.cols()), frame.y(cell / frame.cols())));
   }
 
   /**

@@ -30,8 +30,7 @@ class LedgerOnPlanesTest {
     GridFrame frame = new GridFrame(n, n, 0, SIDE_M, cellM);
     float[] z = new float[frame.size()];
     for (int c = 0; c < z.length; c++) {
-      z[c] =
-          (float) (10 + 0.02 * (Math.cos(a) * frame.y(c / n) - Math.sin(a) * frame.x(c % n)));
+      z[c] = (float) (10 + 0.02 * (Math.cos(a) * frame.y(c / n) - Math.sin(a) * frame.x(c % n)));
     }
     return new Terrain(
         new ElevationGrid(frame, z), List.of(), 0.0001, true, 0, "", List.of(), List.of());
@@ -78,9 +77,30 @@ class LedgerOnPlanesTest {
    */
   @ParameterizedTest
   @CsvSource({
-    "0, 1", "5, 1", "10, 1", "15, 1", "20, 1", "25, 1", "30, 1", "35, 1", "40, 1", "45, 1",
-    "60, 1", "75, 1", "110, 1", "160, 1", "215, 1", "290, 1", "335, 1",
-    "5, 0.5", "10, 0.5", "20, 0.5", "30, 0.5", "40, 0.5", "120, 0.5", "230, 0.5"
+    "0, 1",
+    "5, 1",
+    "10, 1",
+    "15, 1",
+    "20, 1",
+    "25, 1",
+    "30, 1",
+    "35, 1",
+    "40, 1",
+    "45, 1",
+    "60, 1",
+    "75, 1",
+    "110, 1",
+    "160, 1",
+    "215, 1",
+    "290, 1",
+    "335, 1",
+    "5, 0.5",
+    "10, 0.5",
+    "20, 0.5",
+    "30, 0.5",
+    "40, 0.5",
+    "120, 0.5",
+    "230, 0.5"
   })
   void besideALotThatFollowsTheSlopeNothingCrosses(double degrees, double cellM) {
     InflowLedger ledger = ledger(degrees, cellM, degrees);
