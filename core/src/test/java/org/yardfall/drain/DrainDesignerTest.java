@@ -166,7 +166,7 @@ class DrainDesignerTest {
   void aBoredPipeGrowsOnlyWhereTheSlabLeavesItRoom() {
     Yard yard = new Yard();
     yard.rainM = 0.3;
-    Route route = Yard.with(bored(yard), List.of(new Bore(0, 50, 55, SlabPipes.one(yard.limits))));
+    Route route = bored(yard).withBores(List.of(new Bore(0, 50, 55, SlabPipes.one(yard.limits))));
     yard.slabs.add(new Crossing("W1", Yard.box(51, 0, 54, 40), 0.1, 0.1));
     DrainDesign roomy = yard.design(route);
     StretchDesign grown = roomy.main().stretches().get(10);

@@ -89,7 +89,7 @@ class TakeOffTest {
   void twoPipesUnderASlabAreBoredTwice() {
     Yard yard = new Yard();
     Route one = mixed(yard);
-    Route two = Yard.with(one, List.of(new Bore(0, 15, 20, SlabPipes.two())));
+    Route two = one.withBores(List.of(new Bore(0, 15, 20, SlabPipes.two())));
     TakeOff single = yard.design(one).takeOff();
     DrainDesign design = yard.design(two);
     TakeOff twin = design.takeOff();

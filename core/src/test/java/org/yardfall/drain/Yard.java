@@ -13,10 +13,8 @@ import org.locationtech.jts.geom.Polygon;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
-import org.yardfall.route.Audit;
-import org.yardfall.route.Bore;
-import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
+import org.yardfall.route.MadeUpRoute;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.runoff.Storm;
@@ -175,48 +173,7 @@ final class Yard {
   }
 
   static Route route(DrainLine main, Route.Branch... branches) {
-    return new Route(
-        "R1",
-        DrainKind.PERIMETER,
-        1,
-        "D1",
-        main,
-        List.of(branches),
-        0.6,
-        0.01,
-        0.01,
-        0.3,
-        1.1,
-        0,
-        0,
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of(),
-        new Audit(List.of()));
-  }
-
-  /** The route with the given bores. */
-  static Route with(Route route, List<Bore> bores) {
-    return new Route(
-        route.id(),
-        route.kind(),
-        route.rank(),
-        route.outletId(),
-        route.main(),
-        route.branches(),
-        route.fallM(),
-        route.minGrade(),
-        route.maxGrade(),
-        route.minCoverM(),
-        route.maxDepthM(),
-        route.gradeBreaks(),
-        route.searchPrice(),
-        route.crosses(),
-        bores,
-        route.reasons(),
-        route.cautions(),
-        route.audit());
+    return MadeUpRoute.to("D1", main, List.of(branches)).make();
   }
 
   DrainDesign design() {

@@ -12,6 +12,7 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.route.MadeUpRoute;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
 import org.yardfall.site.BadInputException;
@@ -126,25 +127,7 @@ class CutSheetTest {
   void thePageIsOneFileAndWritesTextFromOutsideAsText() {
     Route bent = FieldFixtures.bentRoute();
     Route hostile =
-        new Route(
-            "R1",
-            bent.kind(),
-            1,
-            "<script>alert(1)</script>",
-            bent.main(),
-            bent.branches(),
-            0,
-            0,
-            0,
-            0,
-            0,
-            0,
-            0,
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of(),
-            bent.audit());
+        MadeUpRoute.to("<script>alert(1)</script>", bent.main(), bent.branches()).make();
     String page =
         CutSheet.of(hostile, PLAIN.offset(1, StakeSettings.Side.LEFT)).page(FieldUnits.FEET_INCHES);
     assertFalse(page.contains("<script"));

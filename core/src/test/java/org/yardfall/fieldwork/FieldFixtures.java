@@ -3,10 +3,10 @@ package org.yardfall.fieldwork;
 import java.util.ArrayList;
 import java.util.List;
 import org.locationtech.jts.geom.Coordinate;
-import org.yardfall.route.Audit;
-import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
+import org.yardfall.route.MadeUpRoute;
 import org.yardfall.route.Route;
+import org.yardfall.route.Spans;
 import org.yardfall.route.Station;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Given;
@@ -67,48 +67,12 @@ final class FieldFixtures {
 
   /** The line with stretches between two stations bored. */
   static DrainLine bored(DrainLine line, double fromM, double toM) {
-    return new DrainLine(
-        line.vertices(),
-        line.stations().stream()
-            .map(
-                s ->
-                    s.stationM() >= fromM && s.stationM() < toM
-                        ? new Station(
-                            s.stationM(),
-                            s.x(),
-                            s.y(),
-                            s.groundM(),
-                            s.invertM(),
-                            s.coverM(),
-                            s.depthM(),
-                            s.grade(),
-                            Station.Span.BORED)
-                        : s)
-            .toList());
+    return Spans.of(
+        line, s -> s.stationM() >= fromM && s.stationM() < toM ? Station.Span.BORED : s.span());
   }
 
   static Route route(DrainLine main, Route.Branch... branches) {
-    Station top = main.stations().get(0);
-    Station end = main.stations().get(main.stations().size() - 1);
-    return new Route(
-        "R1",
-        DrainKind.PERIMETER,
-        1,
-        "CB1",
-        main,
-        List.of(branches),
-        top.invertM() - end.invertM(),
-        0.01,
-        0.02,
-        0.4,
-        0.6,
-        1,
-        1000,
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of(),
-        new Audit(List.of()));
+    return MadeUpRoute.to("CB1", main, List.of(branches)).make();
   }
 
   /** 20 m east at 1 %, 10 m north at 2 %, from 101.00 m, 0.60 m deep; a branch joins at 20 m. */

@@ -15,6 +15,7 @@ import org.locationtech.jts.geom.Polygon;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.route.Audit;
+import org.yardfall.route.MadeUpRoute;
 import org.yardfall.route.Route;
 import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Outlet;
@@ -79,26 +80,7 @@ class PlanRecheckTest {
   }
 
   private static Route to(String outletId) {
-    Route r = PLANNED;
-    return new Route(
-        r.id(),
-        r.kind(),
-        r.rank(),
-        outletId,
-        r.main(),
-        r.branches(),
-        r.fallM(),
-        r.minGrade(),
-        r.maxGrade(),
-        r.minCoverM(),
-        r.maxDepthM(),
-        r.gradeBreaks(),
-        r.searchPrice(),
-        r.crosses(),
-        r.bores(),
-        r.reasons(),
-        r.cautions(),
-        r.audit());
+    return MadeUpRoute.to(outletId, PLANNED.main(), PLANNED.branches()).make();
   }
 
   @Test

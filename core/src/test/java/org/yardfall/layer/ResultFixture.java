@@ -23,6 +23,7 @@ import org.yardfall.route.Bore;
 import org.yardfall.route.DrainKind;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.GravityReach;
+import org.yardfall.route.MadeUpRoute;
 import org.yardfall.route.Rejection;
 import org.yardfall.route.Route;
 import org.yardfall.route.RoutePlan;
@@ -504,31 +505,18 @@ public final class ResultFixture {
   }
 
   private Route route(int rank, DrainKind kind, DrainLine main, List<Route.Branch> branches) {
-    List<Station> stations = new ArrayList<>(main.stations());
-    branches.forEach(branch -> stations.addAll(branch.line().stations()));
-    return new Route(
-        "R" + rank,
-        kind,
-        rank,
-        "CB1",
-        main,
-        branches,
-        main.stations().get(0).invertM()
-            - main.stations().get(main.stations().size() - 1).invertM(),
-        stations.stream().mapToDouble(Station::grade).min().orElseThrow(),
-        stations.stream().mapToDouble(Station::grade).max().orElseThrow(),
-        stations.stream().mapToDouble(Station::coverM).min().orElseThrow(),
-        stations.stream().mapToDouble(Station::depthM).max().orElseThrow(),
-        0,
-        main.lengthM() * 95,
-        List.of("bored under walk at 84.5 m"),
-        List.of(new Bore(0, 84.5, 86, SlabPipes.two())),
-        List.of("takes the water of I1"),
-        List.of("Locate buried utilities before digging."),
-        new Audit(
-            List.of(
-                new Audit.Check("falls", true, 0.01, 0.005, "m/m", 12.5),
-                new Audit.Check("cover", true, 0.336, 0.15, "m", 0))));
+    return MadeUpRoute.to("CB1", main, branches)
+        .ranked(rank, kind)
+        .searchPrice(main.lengthM() * 95)
+        .bored(
+            List.of("bored under walk at 84.5 m"), List.of(new Bore(0, 84.5, 86, SlabPipes.two())))
+        .said(List.of("takes the water of I1"), List.of("Locate buried utilities before digging."))
+        .audit(
+            new Audit(
+                List.of(
+                    new Audit.Check("falls", true, 0.01, 0.005, "m/m", 12.5),
+                    new Audit.Check("cover", true, 0.336, 0.15, "m", 0))))
+        .make();
   }
 
   /** A line that starts at a depth and falls steadily, with a station at each point. */
