@@ -111,7 +111,7 @@ final class PipeSizer {
       SlabPipes one = SlabPipes.one(pipe);
       double top = slabM(up, down);
       if (Math.min(up.depthM(), down.depthM()) - one.pipe().outsideM() >= top - 1e-9) {
-        return one;
+        bored = one;
       }
     }
     boolean shrinks = bored.count() == 1 && bored.pipe().nominalIn() < pipe.nominalIn();
