@@ -1,5 +1,6 @@
 package org.yardfall.sheet;
 
+import java.awt.AlphaComposite;
 import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
@@ -11,7 +12,8 @@ import org.yardfall.site.UnitSystem;
 
 /**
  * The plan as one picture, small enough for a message: the lot with what the water does and the
- * first route, on shaded relief. The same result gives the same bytes.
+ * first route, on the site's orthophoto where there is one, else on shaded relief. The same result
+ * gives the same bytes.
  */
 public final class MapPicture {
 
@@ -50,7 +52,9 @@ public final class MapPicture {
     g.scale(PIXELS_PER_POINT, PIXELS_PER_POINT);
     g.setColor(Ink.PAPER);
     g.fill(new Rectangle2D.Double(0, 0, frame.getWidth() + 1, frame.getHeight() + FOOT + 1));
-    relief(g, view, result);
+    if (!PhotoWash.paint(g, view, result, image.getWidth())) {
+      relief(g, view, result);
+    }
     DrawnContours contours = DrawnContours.of(result.terrain().ground(), view.ground(), units);
     MapPainter.paint(
         g,
@@ -65,21 +69,10 @@ public final class MapPicture {
   }
 
   private static void relief(Graphics2D g, MapView view, Result result) {
-    Backdrop relief = Backdrop.hillshade(result.terrain().ground(), view.ground(), 1000);
-    Envelope e = relief.ground();
     Graphics2D faint = (Graphics2D) g.create();
-    faint.setComposite(
-        java.awt.AlphaComposite.getInstance(java.awt.AlphaComposite.SRC_OVER, (float) RELIEF));
-    faint.setRenderingHint(
-        java.awt.RenderingHints.KEY_INTERPOLATION,
-        java.awt.RenderingHints.VALUE_INTERPOLATION_BILINEAR);
-    java.awt.geom.AffineTransform place =
-        java.awt.geom.AffineTransform.getTranslateInstance(
-            view.x(e.getMinX()), view.y(e.getMaxY()));
-    place.scale(
-        e.getWidth() * view.pointsPerM() / relief.image().getWidth(),
-        e.getHeight() * view.pointsPerM() / relief.image().getHeight());
-    faint.drawImage(relief.image(), place, null);
+    faint.setComposite(AlphaComposite.getInstance(AlphaComposite.SRC_OVER, (float) RELIEF));
+    PhotoWash.place(
+        faint, view, Backdrop.hillshade(result.terrain().ground(), view.ground(), 1000));
     faint.dispose();
   }
 

@@ -3,8 +3,11 @@ package org.yardfall.sheet;
 import de.rototor.pdfbox.graphics2d.PdfBoxGraphics2D;
 import de.rototor.pdfbox.graphics2d.PdfBoxGraphics2DFontTextDrawer;
 import java.awt.Graphics2D;
+import java.awt.Image;
 import java.awt.geom.Rectangle2D;
+import java.awt.image.BufferedImage;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,6 +20,8 @@ import org.apache.pdfbox.pdmodel.PDPageContentStream;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.pdmodel.font.PDFont;
 import org.apache.pdfbox.pdmodel.font.PDType0Font;
+import org.apache.pdfbox.pdmodel.graphics.image.JPEGFactory;
+import org.apache.pdfbox.pdmodel.graphics.image.PDImageXObject;
 import org.locationtech.jts.geom.Envelope;
 import org.yardfall.layer.Result;
 import org.yardfall.route.Route;
@@ -33,6 +38,8 @@ public final class PlanSheet {
   private static final double EDGE_M = 2;
   private static final double PROFILE_HEIGHT = 150;
   private static final long DOCUMENT_ID = 1;
+  private static final int PHOTO_PIXELS = 2000;
+  private static final float PHOTO_QUALITY = 0.8f;
 
   private final Result result;
   private final UnitSystem units;
@@ -110,6 +117,7 @@ public final class PlanSheet {
             ground.getWidth(), ground.getHeight(), frame.getWidth(), frame.getHeight(), units);
     MapView view = MapView.centred(ground, scale.pointsPerM(), frame);
     DrawnContours contours = DrawnContours.of(result.terrain().ground(), view.ground(), units);
+    PhotoWash.paint(g, view, result, PHOTO_PIXELS);
     MapPainter.paint(g, view, result, units, contours, route);
     new PlanStrip(g, strip, result, units)
         .draw(
@@ -166,6 +174,15 @@ public final class PlanSheet {
     onPage(document, sheet, font, drawing);
   }
 
+  /** The only picture on a sheet is a photo, which is of a size to send as JPEG alone. */
+  private static PDImageXObject photo(PDDocument to, Image image) {
+    try {
+      return JPEGFactory.createFromImage(to, (BufferedImage) image, PHOTO_QUALITY);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
   static void onPage(PDDocument document, PDPage sheet, PDFont font, Consumer<Graphics2D> drawing)
       throws IOException {
     PDRectangle box = sheet.getMediaBox();
@@ -173,6 +190,7 @@ public final class PlanSheet {
     try (PdfBoxGraphics2DFontTextDrawer texts = new PdfBoxGraphics2DFontTextDrawer()) {
       texts.registerFont(SheetFont.of(1).getName(), font);
       g.setFontTextDrawer(texts);
+      g.setImageEncoder((to, stream, image, how) -> photo(to, image));
       ProfileChart.smooth(g);
       drawing.accept(g);
       g.dispose();

@@ -1,5 +1,6 @@
 package org.yardfall.sheet;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.yardfall.layer.CleanText;
@@ -48,6 +49,13 @@ final class SourceNotes {
                                 + CleanText.of(
                                     String.valueOf(result.site().storm().table().getFileName()))
                                 + ".")));
+    Path photo = result.site().inputs().ortho();
+    if (photo != null) {
+      notes.add(
+          "Orthophoto: "
+              + CleanText.of(String.valueOf(photo.getFileName()))
+              + ", of a date of its own; nothing is measured in it.");
+    }
     notes.add("Contours are smoothed for drawing. Parcel lines are not a boundary survey.");
     return notes;
   }

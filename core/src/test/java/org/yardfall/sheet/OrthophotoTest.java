@@ -10,6 +10,9 @@ import java.awt.image.BufferedImage;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.rendering.PDFRenderer;
 import org.geotools.api.parameter.GeneralParameterValue;
 import org.geotools.coverage.grid.GridCoverageFactory;
 import org.geotools.gce.geotiff.GeoTiffWriter;
@@ -17,9 +20,12 @@ import org.geotools.geometry.jts.ReferencedEnvelope;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.locationtech.jts.geom.Envelope;
+import org.yardfall.layer.Result;
+import org.yardfall.layer.ResultFixture;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.CrsLookup;
 import org.yardfall.site.PlaneTransform;
+import org.yardfall.site.UnitSystem;
 import org.yardfall.site.WorkingCrs;
 
 /** Photographs made for the test, with a red square whose place on the ground is known. */
@@ -41,6 +47,37 @@ class OrthophotoTest {
   @Test
   void aPhotoInAnotherCrsIsCarriedOver() throws Exception {
     checkSquare(CrsLookup.of("EPSG:26916"), 0.1);
+  }
+
+  /** On A3 at 1:200 the lot's middle lies in the middle of the plan; a metre is 5 mm. */
+  @Test
+  void theSheetLiesOnThePhoto() throws Exception {
+    Path file = folder.resolve("plan.pdf");
+    Result onPhoto = ResultFixture.onPhoto(photo(PLANE, 0.1));
+    PlanSheet.write(onPhoto, UnitSystem.METRIC, SheetSize.A3, file);
+    try (PDDocument document = Loader.loadPDF(file.toFile())) {
+      BufferedImage page = new PDFRenderer(document).renderImage(0, 1);
+      assertTrue(redness(page, 21, 24, 21, 24) > 20, "the red square");
+      assertTrue(redness(page, 8, 12, 12, 16) < -20, "the green ground");
+    }
+  }
+
+  /** How much redder than green a piece of the lot is on a page of a pixel a point, on the mean. */
+  private static double redness(BufferedImage page, int west, int east, int south, int north) {
+    double perM = 1000 * 72 / 25.4 / 200;
+    double middleX = 24 + (SheetSize.A3.widthPoints() - 48 - PlanStrip.WIDTH) / 2;
+    double middleY = SheetSize.A3.heightPoints() / 2;
+    double sum = 0;
+    int n = 0;
+    for (double y = south; y < north; y += 0.1) {
+      for (double x = west; x < east; x += 0.1) {
+        int column = (int) (middleX + (x - 30) * perM);
+        Color colour = new Color(page.getRGB(column, (int) (middleY - (y - 25) * perM)));
+        sum += colour.getRed() - colour.getGreen();
+        n++;
+      }
+    }
+    return sum / n;
   }
 
   @Test
