@@ -49,7 +49,7 @@ class EvidencePageTest {
             "NEH 630",
             "parcel 1",
             "not tell",
-            "eight directions",
+            "true to a cell and a half",
             "sheet flow",
             "curve numbers for soil group D")) {
       assertTrue(page.contains(part), part);
