@@ -117,7 +117,8 @@ public final class Screening {
     refuseOutletsOutOfReach(site, shaped.terrain());
     InflowLedger flows =
         shaped.levelled().isEmpty() ? ledger.orElseThrow() : after.orElseThrow().find();
-    SizedPlan sized = SizedPlan.find(shaped, flows.all(), storm);
+    SizedPlan sized =
+        SizedPlan.find(shaped, flows.all(), after.orElseThrow().interception(), storm);
     return new Result(
         sized.site(),
         shaped.terrain(),

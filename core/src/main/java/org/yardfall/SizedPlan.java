@@ -23,6 +23,7 @@ import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.DrainEffect;
 import org.yardfall.runoff.DrainEffectFinder;
 import org.yardfall.runoff.InflowLedgerFinder;
+import org.yardfall.runoff.Interception;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
@@ -121,15 +122,16 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs, DrainDesi
     }
   }
 
-  static SizedPlan find(ShapedSite shaped, List<BoundaryFlow> flows, Storm storm) {
+  static SizedPlan find(
+      ShapedSite shaped, List<BoundaryFlow> flows, Interception interception, Storm storm) {
     Site site = shaped.site();
-    Round found = plan(site, shaped, flows, storm, Optional.empty());
+    Round found = plan(site, shaped, flows, interception, storm, Optional.empty());
     List<String> warnings = new ArrayList<>();
     int rounds = 1;
     Optional<Pipe> next = found.needed();
     while (next.isPresent() && rounds < MAX_ROUNDS) {
       Site larger = site.withDrain(PipeTable.with(site.drain(), next.get()));
-      Round again = plan(larger, shaped, flows, storm, found.proposal.ground());
+      Round again = plan(larger, shaped, flows, interception, storm, found.proposal.ground());
       rounds++;
       if (again.proposal.cheapest().isEmpty()) {
         return found.saying(
@@ -163,11 +165,12 @@ record SizedPlan(Site site, RoutePlan plan, List<DrainDesign> designs, DrainDesi
       Site site,
       ShapedSite shaped,
       List<BoundaryFlow> flows,
+      Interception interception,
       Storm storm,
       Optional<RouteGround> searched) {
     Proposal proposal =
         RouteFinder.propose(
-            site, shaped.terrain(), shaped.water(), flows, shaped.swales(), searched);
+            site, shaped.terrain(), shaped.water(), flows, interception, shaped.swales(), searched);
     Site whole = site.withOutlets(outlets(site, proposal.found()));
     DrainDesigner designer =
         shaped

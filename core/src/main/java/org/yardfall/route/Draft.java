@@ -1,6 +1,10 @@
 package org.yardfall.route;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 
 /**
@@ -21,11 +25,34 @@ public record Draft(
     List<LineString> unserved,
     List<String> notes) {
 
+  private static final GeometryFactory FACTORY = new GeometryFactory();
+
   /** Keeps the lists to itself. */
   public Draft {
     branches = List.copyOf(branches);
     unserved = List.copyOf(unserved);
     notes = List.copyOf(notes);
+  }
+
+  /** The stretches that take water in: neither bored nor of solid pipe. */
+  List<LineString> open() {
+    List<LineString> open = new ArrayList<>();
+    Stream.concat(Stream.of(main), branches.stream().map(Route.Branch::line))
+        .forEach(
+            line -> {
+              for (int i = 0; i + 1 < line.stations().size(); i++) {
+                Station up = line.stations().get(i);
+                Station down = line.stations().get(i + 1);
+                if (up.span() == Station.Span.OPEN) {
+                  open.add(
+                      FACTORY.createLineString(
+                          new Coordinate[] {
+                            new Coordinate(up.x(), up.y()), new Coordinate(down.x(), down.y())
+                          }));
+                }
+              }
+            });
+    return open;
   }
 
   /** Length in metres of the collecting lines that could not be joined. */

@@ -8,13 +8,13 @@ import java.util.Locale;
 import java.util.Map;
 
 /**
- * Which kind of drain comes first, from what it takes and what that costs. A kind that takes the
- * bulk of the water, at least half of the most that any kind takes, comes before one that does not;
- * of those that do, the one whose best drain costs least for the water taken. Water is better taken
- * where it arrives than where it comes to stand, so a low-spot drain must be cheaper by a third to
- * come before a perimeter or curtain drain ({@code common practice, no source}); and where the bulk
- * of the water reaches the house, a drain that only empties low spots, and so leaves the house wet,
- * does not come before one that keeps the water off it.
+ * Which kind of drain comes first, from what it takes as laid and what that costs. A kind that
+ * takes the bulk of the water, at least half of the most that any kind takes, comes before one that
+ * does not; of those that do, the one whose best drain costs least for the water taken. Water is
+ * better taken where it arrives than where it comes to stand, so a low-spot drain must be cheaper
+ * by a third to come before a perimeter or curtain drain ({@code common practice, no source}); and
+ * where the bulk of the water reaches the house, a drain that only empties low spots, and so leaves
+ * the house wet, does not come before one that keeps the water off it.
  *
  * @param order every kind that has something to take, first to last
  * @param why why the first is first, in words with numbers
@@ -38,12 +38,22 @@ record KindOrder(List<DrainKind> order, String why) {
    * The order for the collectors of a lot, one of each kind.
    *
    * @param prices price of the best drain of each kind; a kind without one has no drain
+   * @param taken area in m² whose water that drain takes as it is laid
    * @param priced what the prices are called
    */
-  static KindOrder of(List<Collector> collectors, Map<DrainKind, Double> prices, PriceWord priced) {
+  static KindOrder of(
+      List<Collector> collectors,
+      Map<DrainKind, Double> prices,
+      Map<DrainKind, Double> taken,
+      PriceWord priced) {
     Map<DrainKind, Double> served = new EnumMap<>(DrainKind.class);
-    collectors.stream().filter(c -> !c.isEmpty()).forEach(c -> served.put(c.kind(), c.servedM2()));
-    double bulk = BULK * served.values().stream().mapToDouble(m2 -> m2).max().orElse(0);
+    collectors.stream()
+        .filter(c -> !c.isEmpty())
+        .forEach(c -> served.put(c.kind(), taken.getOrDefault(c.kind(), c.servedM2())));
+    double bulk =
+        BULK
+            * (taken.isEmpty() ? served : taken)
+                .values().stream().mapToDouble(m2 -> m2).max().orElse(0);
     boolean houseReached = served.getOrDefault(DrainKind.CURTAIN, 0.0) >= Math.max(bulk, 1e-9);
     List<DrainKind> order = new ArrayList<>(served.keySet());
     Comparator<DrainKind> byTier =

@@ -9,6 +9,9 @@ import java.util.function.Supplier;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.runoff.BoundaryFlow;
+import org.yardfall.runoff.InflowLedgerFinder;
+import org.yardfall.runoff.Interception;
+import org.yardfall.runoff.Storm;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.DrainLimits;
@@ -65,6 +68,7 @@ public final class RouteFinder {
   /**
    * The routes for a site with the usual settings and outlet rules, as {@link #plan}.
    *
+   * @param interception tells what a drain takes of the storm's water
    * @param swales swales that are levelled in the terrain, each of which a drain replaces
    * @param searched the ground of an earlier proposal for the same site with another pipe, if any
    */
@@ -73,14 +77,24 @@ public final class RouteFinder {
       Terrain terrain,
       SurfaceWater water,
       List<BoundaryFlow> flows,
+      Interception interception,
       List<Swale> swales,
       Optional<RouteGround> searched) {
     RouteSettings settings = RouteSettings.defaults(site.drain());
-    return propose(site, terrain, water, flows, settings, site.outletRules(), swales, searched);
+    return propose(
+        site,
+        terrain,
+        water,
+        flows,
+        () -> interception,
+        settings,
+        site.outletRules(),
+        swales,
+        searched);
   }
 
   /**
-   * The plan for a site.
+   * The plan for a site, its low spots counted as full.
    *
    * @param flows where water crosses the property line
    * @throws BadInputException where outlets or limits make no sense, naming every fault at once
@@ -92,7 +106,19 @@ public final class RouteFinder {
       List<BoundaryFlow> flows,
       RouteSettings settings,
       OutletRules rules) {
-    return propose(site, terrain, water, flows, settings, rules, List.of(), Optional.empty())
+    return propose(
+            site,
+            terrain,
+            water,
+            flows,
+            () ->
+                InflowLedgerFinder.of(
+                        site, terrain, water, Storm.of(site.storm()), Optional.empty())
+                    .interception(),
+            settings,
+            rules,
+            List.of(),
+            Optional.empty())
         .plan();
   }
 
@@ -120,7 +146,10 @@ public final class RouteFinder {
     RouteGround routeGround = RouteGround.of(site, ground, settings);
     PinnedPlanner drawn = pinned(routeGround);
     return new RoutePlan(
-        routes(new RouteRanking(List.of(), drawn.candidates(), PriceWord.of(site.prices())), site),
+        routes(
+            new RouteRanking(
+                List.of(), drawn.candidates(), draft -> 0, PriceWord.of(site.prices())),
+            site),
         numbered(drawn.rejected()),
         Optional.empty(),
         routeGround.assumptions(),
@@ -138,6 +167,7 @@ public final class RouteFinder {
       Terrain terrain,
       SurfaceWater water,
       List<BoundaryFlow> flows,
+      Supplier<Interception> interception,
       RouteSettings settings,
       OutletRules rules,
       List<Swale> swales,
@@ -153,10 +183,11 @@ public final class RouteFinder {
       return Proposal.none(none);
     }
     return new RouteFinder(site, terrain.ground(), water, settings, rules, swales)
-        .propose(flows, searched);
+        .propose(flows, interception.get(), searched);
   }
 
-  private Proposal propose(List<BoundaryFlow> flows, Optional<RouteGround> searched) {
+  private Proposal propose(
+      List<BoundaryFlow> flows, Interception interception, Optional<RouteGround> searched) {
     PlanProblems.check(site, ground);
     List<Outlet> found =
         DaylightFinder.find(site, ground, rules, inspector, lowSpots, settings.daylightM());
@@ -173,7 +204,13 @@ public final class RouteFinder {
         () -> {
           List<RouteRanking.Candidate> candidates = new ArrayList<>(drawn.candidates());
           drains.forEach(each -> candidates.addAll(each.candidates()));
-          return routes(new RouteRanking(wanted, candidates, PriceWord.of(site.prices())), whole);
+          return routes(
+              new RouteRanking(
+                  wanted,
+                  candidates,
+                  draft -> interception.areaM2(draft.open()),
+                  PriceWord.of(site.prices())),
+              whole);
         };
     return new Proposal(
         ranked.get(),

@@ -84,13 +84,25 @@ final class RouteRanking {
   private final PriceWord priced;
   private final List<Candidate> ranked = new ArrayList<>();
 
-  RouteRanking(List<Collector> collectors, List<Candidate> candidates, PriceWord priced) {
+  /**
+   * Ranks drains.
+   *
+   * @param collectors what there is to take, by kind
+   * @param takenM2 area in m² whose water a drain takes as laid
+   * @param priced what the prices are called
+   */
+  RouteRanking(
+      List<Collector> collectors,
+      List<Candidate> candidates,
+      ToDoubleFunction<Draft> takenM2,
+      PriceWord priced) {
     this.priced = priced;
     Map<DrainKind, List<Candidate>> byKind = new EnumMap<>(DrainKind.class);
     for (Candidate c : candidates) {
       byKind.computeIfAbsent(c.collector().kind(), k -> new ArrayList<>()).add(c);
     }
     Map<DrainKind, Double> prices = new EnumMap<>(DrainKind.class);
+    Map<DrainKind, Double> taken = new EnumMap<>(DrainKind.class);
     byKind.forEach(
         (kind, all) -> {
           all.sort(
@@ -98,13 +110,16 @@ final class RouteRanking {
                   .thenComparingDouble(Candidate::price)
                   .thenComparingDouble(Candidate::maxDepthM)
                   .thenComparing(c -> c.draft().outletId()));
-          prices.put(kind, all.get(0).price());
+          if (!ASKED_FOR.contains(kind)) {
+            prices.put(kind, all.get(0).price());
+            taken.put(kind, takenM2.applyAsDouble(all.get(0).draft()));
+          }
         });
-    ASKED_FOR.forEach(prices::remove);
     order =
         KindOrder.of(
             collectors.stream().filter(c -> !ASKED_FOR.contains(c.kind())).toList(),
             prices,
+            taken,
             priced);
     ranked.addAll(byKind.getOrDefault(DrainKind.PINNED, List.of()));
     for (DrainKind kind : List.of(DrainKind.SWALE, DrainKind.INTERCEPTOR)) {

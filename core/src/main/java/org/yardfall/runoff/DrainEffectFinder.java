@@ -64,15 +64,21 @@ public final class DrainEffectFinder {
    */
   public static DrainEffect find(
       InflowLedgerFinder finder, List<? extends Geometry> collectors, Outlet outlet) {
+    BitSet line = lotCells(collectors, finder);
+    DrainEffectFinder effects = of(finder);
+    return effects.effect(finder.drained(line, effects.surfacesAt(outlet)), outlet);
+  }
+
+  /** The lot's cells that lines run through. */
+  static BitSet lotCells(List<? extends Geometry> lines, InflowLedgerFinder finder) {
     BitSet line = new BitSet();
-    for (Geometry g : collectors) {
+    for (Geometry g : lines) {
       for (int i = 0; i < g.getNumGeometries(); i++) {
         cells(g.getGeometryN(i).getCoordinates(), finder.frame(), line);
       }
     }
     toLot(line, finder);
-    DrainEffectFinder effects = of(finder);
-    return effects.effect(finder.drained(line, effects.surfacesAt(outlet)), outlet);
+    return line;
   }
 
   /**

@@ -111,6 +111,16 @@ public final class InflowLedgerFinder {
     return drained(new BitSet(), -1).ledger();
   }
 
+  /** Tells what a drain would take of this water. */
+  public Interception interception() {
+    return new Interception(this, flow, order, ponds, runoffM3, cover, water.ground().z());
+  }
+
+  /** The cells whose water comes to a drain's own. */
+  BitSet takes(PondShare kept, BitSet line) {
+    return kept.reachedFrom(line, lot);
+  }
+
   GridFrame frame() {
     return frame;
   }

@@ -36,6 +36,7 @@ class KindOrderTest {
                 Collector.none(DrainKind.CURTAIN, "not-needed", "dry"),
                 collector(DrainKind.LOW_SPOT, 2700)),
             Map.of(DrainKind.PERIMETER, 8800.0, DrainKind.LOW_SPOT, 1800.0),
+            Map.of(),
             PriceWord.NET_PRICE);
     assertEquals(List.of(DrainKind.LOW_SPOT, DrainKind.PERIMETER), order.order());
     assertEquals(
@@ -53,9 +54,33 @@ class KindOrderTest {
                 collector(DrainKind.CURTAIN, 400),
                 collector(DrainKind.LOW_SPOT, 400)),
             Map.of(DrainKind.CURTAIN, 5000.0, DrainKind.LOW_SPOT, 500.0),
+            Map.of(),
             PriceWord.RELATIVE_COST);
     assertEquals(DrainKind.CURTAIN, order.order().get(0));
     assertTrue(order.why().endsWith("but leaves the water at the house"), order.why());
+  }
+
+  /** A line of which a part cannot be joined is credited with what the rest meets. */
+  @Test
+  void aDrainIsCreditedWithWhatItTakesAsLaid() {
+    List<Collector> wanted =
+        List.of(
+            collector(DrainKind.PERIMETER, 1500),
+            Collector.none(DrainKind.CURTAIN, "not-needed", "dry"),
+            collector(DrainKind.LOW_SPOT, 1000));
+    Map<DrainKind, Double> prices = Map.of(DrainKind.PERIMETER, 3000.0, DrainKind.LOW_SPOT, 3000.0);
+    KindOrder all = KindOrder.of(wanted, prices, Map.of(), PriceWord.NET_PRICE);
+    assertEquals(DrainKind.PERIMETER, all.order().get(0));
+    KindOrder laid =
+        KindOrder.of(
+            wanted,
+            prices,
+            Map.of(DrainKind.PERIMETER, 400.0, DrainKind.LOW_SPOT, 1000.0),
+            PriceWord.NET_PRICE);
+    assertEquals(
+        "a low-spot drain comes first: it takes the water of 1000 m² at a net price of 3000 (3.0"
+            + " per m²), a perimeter drain takes the water of 400 m² at 3000 (7.5 per m²)",
+        laid.why());
   }
 
   private static void checkFirst(DrainKind kind, double in, double house, double standing) {
@@ -66,6 +91,7 @@ class KindOrderTest {
                 collector(DrainKind.CURTAIN, house),
                 collector(DrainKind.LOW_SPOT, standing)),
             Map.of(DrainKind.PERIMETER, 100.0, DrainKind.CURTAIN, 100.0, DrainKind.LOW_SPOT, 100.0),
+            Map.of(),
             PriceWord.NET_PRICE);
     assertEquals(kind, order.order().get(0), order.why());
     assertEquals(3, order.order().size());

@@ -213,7 +213,14 @@ class LevelledSwaleTest {
   private Route route(Site asked) {
     Proposal found =
         RouteFinder.propose(
-            asked, levelled.after(), after, yard.flows, levelled.swales(), Optional.empty());
+            asked,
+            levelled.after(),
+            after,
+            yard.flows,
+            InflowLedgerFinder.of(asked, levelled.after(), after, storm, Optional.empty())
+                .interception(),
+            levelled.swales(),
+            Optional.empty());
     assertFalse(found.routes().isEmpty(), () -> found.plan().rejected().toString());
     return found.routes().get(0);
   }

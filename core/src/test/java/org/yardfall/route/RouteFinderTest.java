@@ -8,6 +8,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Given;
 import org.yardfall.site.Obstacle;
@@ -24,6 +26,37 @@ class RouteFinderTest {
     assertEquals("CB1", best.outletId());
     checkSound(plan);
     assertTrue(best.reasons().stream().anyMatch(r -> r.contains("comes first")));
+  }
+
+  /**
+   * The ledger says 300 m². On ground that falls due south a drain takes, strip by strip, all that
+   * lies north of its southernmost point there, up to where the known ground ends at 50 m.
+   */
+  @Test
+  void theDrainIsCreditedWithTheGroundThatRunsOntoItAsLaid() {
+    Route best = Yard.slope().fromNorth(300).basin(20, 2, 9).plan().routes().get(0);
+    List<DrainLine> lines = new java.util.ArrayList<>(List.of(best.main()));
+    best.branches().forEach(b -> lines.add(b.line()));
+    double expected = 0;
+    for (double x = 5; x < 35; x += 0.5) {
+      double south = 50;
+      for (DrainLine line : lines) {
+        Geometry strip =
+            Yard.wkt("POLYGON((%1$s 5, %2$s 5, %2$s 50, %1$s 50, %1$s 5))".formatted(x, x + 0.5));
+        Geometry here =
+            strip
+                .getFactory()
+                .createLineString(line.vertices().toArray(Coordinate[]::new))
+                .intersection(strip);
+        south =
+            here.getLength() < 0.1 ? south : Math.min(south, here.getEnvelopeInternal().getMinY());
+      }
+      expected += 0.5 * (50 - south);
+    }
+    String why =
+        best.reasons().stream().filter(r -> r.contains("comes first")).findFirst().orElseThrow();
+    double said = Double.parseDouble(why.replaceAll(".*the water of (\\d+) m².*", "$1"));
+    assertEquals(expected, said, 2 * 0.5 * 40, why); // a cell each side of the way down
   }
 
   @Test
