@@ -118,7 +118,9 @@ public final class Screening {
     InflowLedger flows =
         shaped.levelled().isEmpty() ? ledger.orElseThrow() : after.orElseThrow().find();
     SizedPlan sized =
-        SizedPlan.find(shaped, flows.all(), after.orElseThrow().interception(), storm);
+        AllCores.run(
+            () ->
+                SizedPlan.find(shaped, flows.all(), after.orElseThrow().interception(), storm));
     return new Result(
         sized.site(),
         shaped.terrain(),
