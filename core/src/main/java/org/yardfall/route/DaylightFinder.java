@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Location;
 import org.yardfall.elevation.ElevationGrid;
@@ -58,8 +59,11 @@ final class DaylightFinder {
     IndexedPointInAreaLocator inside = new IndexedPointInAreaLocator(zone);
     double depthM = site.drain().minCoverM() + site.drain().pipeOutsideM();
     List<Coordinate> found = new ArrayList<>();
-    for (int row = 0; row < frame.rows(); row++) {
-      for (int col = 0; col < frame.cols(); col++) {
+    Envelope around = zone.getEnvelopeInternal();
+    int south = Math.min(frame.rows() - 1, frame.row(around.getMinY()));
+    int east = Math.min(frame.cols() - 1, frame.col(around.getMaxX()));
+    for (int row = Math.max(0, frame.row(around.getMaxY())); row <= south; row++) {
+      for (int col = Math.max(0, frame.col(around.getMinX())); col <= east; col++) {
         Coordinate p = new Coordinate(frame.x(col), frame.y(row));
         p.setZ(ground.at(col, row));
         if (inside.locate(p) == Location.INTERIOR
