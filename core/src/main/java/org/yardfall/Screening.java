@@ -119,8 +119,7 @@ public final class Screening {
         shaped.levelled().isEmpty() ? ledger.orElseThrow() : after.orElseThrow().find();
     SizedPlan sized =
         AllCores.run(
-            () ->
-                SizedPlan.find(shaped, flows.all(), after.orElseThrow().interception(), storm));
+            () -> SizedPlan.find(shaped, flows.all(), after.orElseThrow().interception(), storm));
     return new Result(
         sized.site(),
         shaped.terrain(),

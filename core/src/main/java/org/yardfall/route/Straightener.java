@@ -96,8 +96,8 @@ final class Straightener {
   }
 
   /**
-   * The stretches between corners, and by the highest invert that a pipe can have at each corner the
-   * least that a stretch costs, and all that comes after it; turns are left out.
+   * The stretches between corners, and by the highest invert that a pipe can have at each corner
+   * the least that a stretch costs, and all that comes after it; turns are left out.
    */
   private void bound(double startInvertM) {
     int last = corners.size() - 1;
