@@ -7,8 +7,6 @@ import java.util.function.DoubleBinaryOperator;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
-import org.locationtech.jts.io.ParseException;
-import org.locationtech.jts.io.WKTReader;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.site.Building;
@@ -43,11 +41,7 @@ final class RouteFixtures {
   }
 
   static Geometry wkt(String text) {
-    try {
-      return new WKTReader().read(text);
-    } catch (ParseException e) {
-      throw new IllegalArgumentException(e);
-    }
+    return Yard.wkt(text);
   }
 
   static Polygon box(double west, double south, double east, double north) {
