@@ -145,8 +145,8 @@ class LedgerOnGroundTest {
     double ponds = standing.ponds().stream().mapToDouble(StandingWater.Pond::volumeM3).sum();
     assertTrue(ponds > 1, "there is something to hold");
     // hollows too small to be listed hold the rest
-    assertEquals(ponds, b.standingM3(), 0.01 * ponds);
-    assertEquals(standing.leftM3(), b.outflowM3(), standing.standingM3() - ponds + 0.01 * ponds);
+    assertEquals(ponds, b.standingM3(), 0.02 * ponds);
+    assertEquals(standing.leftM3(), b.outflowM3(), standing.standingM3() - ponds + 0.02 * ponds);
   }
 
   /** What open inlets take, and what then leaves, must be what fill-spill-merge says. */

@@ -151,7 +151,7 @@ final class FernhillGround {
 
   /** Lot 12 was dug down for a walk-out and lies below everything around it. */
   private static double sunkenLot(double ground, double u, double v) {
-    double inside = Math.min(Math.min(u - 241, 263 - u), Math.min(v - 97, 138 - v));
+    double inside = Math.min(Math.min(u - 240.3, 263.7 - u), Math.min(v - 97, 139.5 - v));
     if (inside <= 0) {
       return ground;
     }
