@@ -31,6 +31,7 @@ import org.yardfall.runoff.InflowLedger;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Outlet;
+import org.yardfall.site.Given;
 import org.yardfall.site.Site;
 import org.yardfall.site.SiteReader;
 import org.yardfall.site.StormInput;
@@ -170,39 +171,27 @@ class SampleStoryTest {
   }
 
   @Test
-  void theSunkenLotHasNoRouteAndItsShortfallGrantedItHasOne() {
+  void theSunkenLotHasNoRouteAndItsLesserGradeGrantedItHasOne() {
     Result result = result("fernhill", "12");
     assertTrue(result.routes().isEmpty());
     Rejection nearest =
         result.plan().rejected().stream()
-            .filter(r -> r.relax().stream().anyMatch(x -> x.limit().equals("outlet")))
-            .min(Comparator.comparingDouble(r -> r.shortfallM().orElse(Double.MAX_VALUE)))
+            .filter(r -> leastGrade(r).isPresent())
+            .max(Comparator.comparingDouble(r -> leastGrade(r).orElseThrow()))
             .orElseThrow();
-    double lowerM = Math.ceil(nearest.shortfallM().orElseThrow() * 1000) / 1000;
-    assertTrue(lowerM > 0);
+    double grade = Math.floor(leastGrade(nearest).orElseThrow() * 1e5) / 1e5;
     Site asked = site("fernhill", "12");
-    List<Outlet> granted =
-        asked.outlets().stream()
-            .map(o -> o.id().equals(nearest.outletId()) ? lowered(o, lowerM) : o)
-            .toList();
-    Result again = Screening.of(asked.withOutlets(granted)).run();
+    assertTrue(grade > 0 && grade < asked.drain().minGrade());
+    Result again = Screening.of(asked.withDrain(Given.falling(asked.drain(), grade))).run();
     assertTrue(
         again.routes().stream().anyMatch(r -> r.outletId().equals(nearest.outletId())),
-        "granted " + lowerM + " m at " + nearest.outletId());
+        "granted " + grade + " to " + nearest.outletId());
   }
 
-  private static Outlet lowered(Outlet o, double byM) {
-    return new Outlet(
-        o.id(),
-        o.kind(),
-        o.at(),
-        lower(o.invertM(), byM),
-        lower(o.waterLevelM(), byM),
-        lower(o.lidM(), byM),
-        o.permitNote());
-  }
-
-  private static OptionalDouble lower(OptionalDouble level, double byM) {
-    return level.isPresent() ? OptionalDouble.of(level.getAsDouble() - byM) : level;
+  private static OptionalDouble leastGrade(Rejection rejection) {
+    return rejection.relax().stream()
+        .filter(x -> x.limit().equals("min-grade"))
+        .mapToDouble(Rejection.Relaxation::by)
+        .findFirst();
   }
 }

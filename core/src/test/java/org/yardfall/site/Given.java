@@ -38,6 +38,23 @@ public final class Given {
         DrainLimits.GradeLine.FEWEST_GRADES);
   }
 
+  /** Limits like others, with another least grade. */
+  public static DrainLimits falling(DrainLimits like, double minGrade) {
+    return new DrainLimits(
+        minGrade,
+        like.maxGrade(),
+        like.minCoverM(),
+        like.maxDepthM(),
+        like.setbackM(),
+        like.fromBuildingM(),
+        like.trenchWidthM(),
+        like.pipeOutsideM(),
+        like.pipeInsideM(),
+        like.verticalClearanceM(),
+        like.boreMaxLengthM(),
+        like.gradeLine());
+  }
+
   /** Limits with the pipe laid in another way. */
   public static DrainLimits laid(DrainLimits like, DrainLimits.GradeLine gradeLine) {
     return new DrainLimits(
