@@ -30,7 +30,6 @@ import org.yardfall.runoff.DrainEffect;
 import org.yardfall.runoff.InflowLedger;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.BadInputException;
-import org.yardfall.site.Outlet;
 import org.yardfall.site.Given;
 import org.yardfall.site.Site;
 import org.yardfall.site.SiteReader;
