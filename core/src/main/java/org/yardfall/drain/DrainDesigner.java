@@ -167,19 +167,22 @@ public final class DrainDesigner {
     };
   }
 
-  /** Branches first, since the main line's pipe and their tailwater hang together. */
+  /** Pipes from the branches down to the main line, water from the main line up. */
   private List<LineDesign> lines(
       Route route, PipeSizer sizer, List<List<Carried>> flows, Optional<Outlet> outlet) {
     List<DrainLine> drains = DrainCatchmentFinder.lines(route);
     List<List<StretchDesign>> stretches = new ArrayList<>();
-    List<PipeSizer.Joint> joints = new ArrayList<>();
-    for (int i = 1; i < drains.size(); i++) {
-      stretches.add(sizer.line(drains.get(i), bores(route, i), flows.get(i), List.of()));
-      joints.add(
-          new PipeSizer.Joint(
-              route.branches().get(i - 1).junctionM(), sizer.largest(stretches.get(i - 1))));
+    List<List<PipeSizer.Joint>> joints = new ArrayList<>();
+    drains.forEach(each -> joints.add(new ArrayList<>()));
+    for (int i = drains.size() - 1; i >= 0; i--) { // a branch comes after the line that it joins
+      stretches.add(0, sizer.line(drains.get(i), bores(route, i), flows.get(i), joints.get(i)));
+      if (i > 0) {
+        Route.Branch branch = route.branches().get(i - 1);
+        joints
+            .get(branch.joins())
+            .add(new PipeSizer.Joint(branch.junctionM(), sizer.largest(stretches.get(0))));
+      }
     }
-    stretches.add(0, sizer.line(drains.get(0), bores(route, 0), flows.get(0), joints));
 
     List<LineDesign> lines = new ArrayList<>();
     HydraulicGradeLine main =
@@ -190,8 +193,9 @@ public final class DrainDesigner {
             outlet.map(Outlet::lidM).orElse(OptionalDouble.empty()));
     lines.add(new LineDesign("main", drains.get(0), stretches.get(0), main));
     for (int i = 1; i < drains.size(); i++) {
+      Route.Branch branch = route.branches().get(i - 1);
       OptionalDouble level =
-          OptionalDouble.of(main.levelM(route.branches().get(i - 1).junctionM()));
+          OptionalDouble.of(lines.get(branch.joins()).hydraulic().levelM(branch.junctionM()));
       lines.add(
           new LineDesign(
               CautionFinder.name(i),

@@ -54,6 +54,9 @@ final class DrainFlows {
   private record Sum(
       double[] present, double timeS, double entersM3S, double seepM3S, double lengthM) {}
 
+  /** What a branch brings, and where. */
+  private record Joining(double stationM, Sum sum) {}
+
   private final Site site;
   private final Storm storm;
   private final Pipe pipe;
@@ -86,32 +89,37 @@ final class DrainFlows {
   static List<List<Carried>> along(
       Route route, Site site, Storm storm, Pipe pipe, DrainCatchment catchment) {
     DrainFlows flows = new DrainFlows(route, site, storm, pipe, catchment);
+    List<DrainLine> lines = DrainCatchmentFinder.lines(route);
     List<List<Carried>> byLine = new ArrayList<>();
-    List<Sum> ends = new ArrayList<>();
-    for (int i = 0; i < route.branches().size(); i++) {
-      byLine.add(flows.line(i + 1, route.branches().get(i).line(), List.of(), List.of(), ends));
+    List<List<Joining>> joining = new ArrayList<>();
+    lines.forEach(each -> joining.add(new ArrayList<>()));
+    for (int i = lines.size() - 1; i >= 0; i--) { // a branch comes after the line that it joins
+      List<Carried> carried = new ArrayList<>();
+      Sum end = flows.line(i, lines.get(i), joining.get(i), carried);
+      byLine.add(0, carried);
+      if (i > 0) {
+        Route.Branch branch = route.branches().get(i - 1);
+        joining.get(branch.joins()).add(0, new Joining(branch.junctionM(), end));
+      }
     }
-    List<Double> junctions = route.branches().stream().map(Route.Branch::junctionM).toList();
-    byLine.add(0, flows.line(0, route.main(), junctions, List.copyOf(ends), ends));
     return byLine;
   }
 
-  private List<Carried> line(
-      int line, DrainLine drain, List<Double> junctions, List<Sum> joining, List<Sum> ends) {
+  /** Flows along a line; returns what leaves its lower end. */
+  private Sum line(int line, DrainLine drain, List<Joining> joining, List<Carried> carried) {
     List<Station> stations = drain.stations();
-    List<Carried> carried = new ArrayList<>();
-    boolean[] joined = new boolean[junctions.size()];
+    boolean[] joined = new boolean[joining.size()];
     Sum sum = new Sum(new double[shares.size()], 0, 0, 0, 0);
     double flow = 0;
     double arriving = 0;
     for (int i = 0; i + 1 < stations.size(); i++) {
       Station up = stations.get(i);
       Station down = stations.get(i + 1);
-      for (int j = 0; j < junctions.size(); j++) {
+      for (int j = 0; j < joined.length; j++) {
         boolean last = i + 2 == stations.size();
-        if (!joined[j] && (junctions.get(j) < down.stationM() - 1e-6 || last)) {
+        if (!joined[j] && (joining.get(j).stationM() < down.stationM() - 1e-6 || last)) {
           joined[j] = true;
-          sum = plus(sum, joining.get(j));
+          sum = plus(sum, joining.get(j).sum());
         }
       }
       double length = down.stationM() - up.stationM();
@@ -140,8 +148,7 @@ final class DrainFlows {
       double later = area > 0 ? sum.timeS() + length / velocity : 0;
       sum = new Sum(sum.present(), later, sum.entersM3S(), sum.seepM3S(), sum.lengthM());
     }
-    ends.add(sum);
-    return carried;
+    return sum;
   }
 
   /** What meets a stretch, its own water and what runs on to it. */

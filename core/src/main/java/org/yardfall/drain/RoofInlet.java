@@ -49,9 +49,16 @@ public record RoofInlet(String id, Coordinate at) {
         }
       }
       double solidFrom = solidFrom(route.main());
-      double joins = line == 0 ? station : route.branches().get(line - 1).junctionM();
-      boolean branchPerforated = line > 0 && station < solidFrom(lines.get(line));
-      if (branchPerforated || joins < solidFrom) {
+      int on = line;
+      double at = station;
+      boolean perforated = at < solidFrom(lines.get(on));
+      while (on > 0) {
+        Route.Branch branch = route.branches().get(on - 1);
+        on = branch.joins();
+        at = branch.junctionM();
+        perforated |= at < solidFrom(lines.get(on));
+      }
+      if (perforated) {
         problems.add(
             new Problem(
                 "downspout " + inlet.id(),

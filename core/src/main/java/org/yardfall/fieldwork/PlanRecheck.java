@@ -87,7 +87,7 @@ public record PlanRecheck(
             outlet.orElse(daylight(before)),
             regrounded(before.main(), ground),
             before.branches().stream()
-                .map(b -> new Route.Branch(regrounded(b.line(), ground), b.junctionM()))
+                .map(b -> new Route.Branch(regrounded(b.line(), ground), b.joins(), b.junctionM()))
                 .toList(),
             FILE_ROUNDING_M);
     double apartM = best.map(route -> apartM(before, route)).orElse(Double.NaN);

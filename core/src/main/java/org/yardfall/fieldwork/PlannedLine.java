@@ -17,31 +17,41 @@ final class PlannedLine {
 
   private static final double TINY_M = 1e-6;
 
-  private final String name;
+  private final int number;
   private final List<Station> stations;
 
-  private PlannedLine(String name, DrainLine line) {
-    this.name = name;
+  private PlannedLine(int number, DrainLine line) {
+    this.number = number;
     this.stations = line.stations();
     if (stations.size() < 2 || !(line.lengthM() > 0)) {
       throw new BadInputException(
-          name, "has no length", "plan the route again; it has fewer than two stations");
+          name(), "has no length", "plan the route again; it has fewer than two stations");
     }
   }
 
   /** Main line first, then the branches in the route's order. */
   static List<PlannedLine> of(Route route) {
     List<PlannedLine> lines = new ArrayList<>();
-    lines.add(new PlannedLine("main", route.main()));
+    lines.add(new PlannedLine(0, route.main()));
     for (Route.Branch branch : route.branches()) {
-      lines.add(new PlannedLine("branch " + lines.size(), branch.line()));
+      lines.add(new PlannedLine(lines.size(), branch.line()));
     }
     return lines;
   }
 
+  /** 0 for the main line, else the branch's number from 1. */
+  int number() {
+    return number;
+  }
+
   /** {@code main}, {@code branch 1} … */
   String name() {
-    return name;
+    return name(number);
+  }
+
+  /** The name of the line with the given number. */
+  static String name(int number) {
+    return number == 0 ? "main" : "branch " + number;
   }
 
   List<Station> stations() {

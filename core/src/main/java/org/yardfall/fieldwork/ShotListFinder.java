@@ -73,12 +73,12 @@ final class ShotListFinder {
     PlannedLine main = lines.get(0);
     Station end = main.at(main.lengthM());
     double endM = lowestEndM(route, end);
-    Leeway mainLeeway = new Leeway(main, limits, endM);
-    List<Leeway> leeways = new ArrayList<>(List.of(mainLeeway));
-    double outletHigherM = mainLeeway.endHigherM();
+    List<Leeway> leeways = new ArrayList<>(List.of(new Leeway(main, limits, endM)));
+    double outletHigherM = leeways.get(0).endHigherM();
     for (int i = 1; i < lines.size(); i++) {
-      double junctionM = route.branches().get(i - 1).junctionM();
-      Leeway leeway = new Leeway(lines.get(i), limits, mainLeeway.lowestM(junctionM));
+      Route.Branch branch = route.branches().get(i - 1);
+      double lowestM = leeways.get(branch.joins()).lowestM(branch.junctionM());
+      Leeway leeway = new Leeway(lines.get(i), limits, lowestM);
       leeways.add(leeway);
       outletHigherM = Math.min(outletHigherM, leeway.endHigherM());
     }

@@ -32,12 +32,11 @@ final class Staker {
   }
 
   List<CutRow> rows() {
-    boolean main = "main".equals(line.name());
     add(0, "upper end");
-    add(line.lengthM(), main ? "outlet " + route.outletId() : "joins main line");
+    add(line.lengthM(), end());
     addChanges();
-    if (main) {
-      for (int i = 0; i < route.branches().size(); i++) {
+    for (int i = 0; i < route.branches().size(); i++) {
+      if (route.branches().get(i).joins() == line.number()) {
         add(route.branches().get(i).junctionM(), "junction of branch " + (i + 1));
       }
     }
@@ -48,6 +47,14 @@ final class Staker {
       rows.add(row(places.get(i), i == places.size() - 1, stakes.get(places.get(i))));
     }
     return rows;
+  }
+
+  private String end() {
+    if (line.number() == 0) {
+      return "outlet " + route.outletId();
+    }
+    int joins = route.branches().get(line.number() - 1).joins();
+    return "joins " + (joins == 0 ? "main line" : PlannedLine.name(joins));
   }
 
   private void addChanges() {

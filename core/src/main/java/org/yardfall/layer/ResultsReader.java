@@ -161,7 +161,7 @@ public final class ResultsReader {
         (int) number(route, "rank"),
         text(route, "outletId"),
         line(route),
-        list(route, "branches", b -> new Route.Branch(line(b), number(b, "junctionM"))),
+        list(route, "branches", this::branch),
         number(route, "fallM"),
         number(route, "minGrade"),
         number(route, "maxGrade"),
@@ -174,6 +174,12 @@ public final class ResultsReader {
         list(route, "reasons", JsonNode::asText),
         list(route, "cautions", JsonNode::asText),
         new Audit(list(route.path("audit"), "checks", this::check)));
+  }
+
+  /** A plan of an earlier version does not say which line is joined: it was the main line. */
+  private Route.Branch branch(JsonNode branch) {
+    return new Route.Branch(
+        line(branch), branch.path("joins").asInt(0), number(branch, "junctionM"));
   }
 
   private Bore bore(JsonNode bore) {

@@ -41,7 +41,7 @@ final class RouteJson {
         "branches",
         route.branches(),
         branch -> {
-          json.number("junctionM", branch.junctionM(), LENGTH);
+          json.integer("joins", branch.joins()).number("junctionM", branch.junctionM(), LENGTH);
           writeLine(branch.line());
         });
     Optional<TakeOff> takeOff = result.design(route).map(DrainDesign::takeOff);

@@ -76,13 +76,15 @@ final class AuditedLine {
 
   /** The invert at a station, below a drop where there is one. */
   double invertAt(double stationM) {
-    double invert = Double.NaN;
-    for (Place place : places) {
-      if (place.stationM <= stationM + 1e-6) {
-        invert = place.invertM;
-      }
+    int at = 0;
+    while (at + 2 < stations.size() && stations.get(at + 1).stationM() <= stationM + 1e-6) {
+      at++;
     }
-    return invert;
+    Station a = stations.get(at);
+    Station b = stations.get(at + 1);
+    double run = b.stationM() - a.stationM();
+    double share = run > 0 ? Math.min(1, (stationM - a.stationM()) / run) : 1;
+    return a.invertM() + share * (b.invertM() - a.invertM());
   }
 
   /** Raw ground between the four nearest cell centres; NaN where any that counts is not known. */

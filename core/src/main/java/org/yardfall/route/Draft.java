@@ -12,7 +12,7 @@ import org.locationtech.jts.geom.LineString;
  *
  * @param outletId the outlet it reaches
  * @param main the line that ends at the outlet
- * @param branches lines that join it, by junction
+ * @param branches lines that join it or each other, each after the line that it joins
  * @param cost its cost as the search measures it, with the inverts as laid
  * @param unserved collecting lines, or parts of them, that could not be joined
  * @param notes what its builder should know: drops, rounding, smaller pipes, in words

@@ -120,8 +120,8 @@ final class DrainPlanner {
     List<Outlet> reached = new ArrayList<>();
     List<Outlet> failed = new ArrayList<>();
     for (Outlet outlet : open) {
-      if (add(collector, outlet, ground.settings(), price, List.of())
-          || addBroken(collector, outlet)) {
+      Found found = add(collector, outlet, ground.settings(), price, List.of());
+      if (found != Found.NONE || addBroken(collector, outlet)) {
         reached.add(outlet);
       } else if (!twinCrossing(collector, outlet)) {
         failed.add(outlet);
@@ -185,17 +185,26 @@ final class DrainPlanner {
     return sorted;
   }
 
-  /** Finds the best drain by a cost; whether one was found that may be proposed. */
-  private boolean add(
+  /** What a search came to. */
+  private enum Found {
+    /** No drain. */
+    NONE,
+    /** One that fails a later rule; it is rejected with that. */
+    REFUSED,
+    /** One that may be proposed. */
+    KEPT
+  }
+
+  /** Finds the best drain by a cost. */
+  private Found add(
       Collector collector,
       Outlet outlet,
       RouteSettings settings,
       TrenchCost cost,
       List<String> notes) {
-    Optional<Draft> found = route(collector, outlet, settings, cost);
-    found.ifPresent(
-        draft -> keep(collector, outlet, settings, draft, notes(collector, draft, notes)));
-    return found.isPresent();
+    return route(collector, outlet, settings, cost)
+        .map(draft -> keep(collector, outlet, settings, draft, notes(collector, draft, notes)))
+        .orElse(Found.NONE);
   }
 
   private Optional<Draft> route(
@@ -227,7 +236,7 @@ final class DrainPlanner {
                 "the collecting line is broken at its high ground into "
                     + parts.size()
                     + " stretches, each falling its own way");
-        if (add(collector.with(parts), outlet, ground.settings(), price, note)) {
+        if (add(collector.with(parts), outlet, ground.settings(), price, note) == Found.KEPT) {
           return true;
         }
       }
@@ -250,7 +259,8 @@ final class DrainPlanner {
       List<LineString> lines = new ArrayList<>(collector.lines());
       if (lines.remove(first)) {
         lines.add(0, first);
-        failed.removeIf(o -> add(collector.with(lines), o, ground.settings(), price, List.of()));
+        failed.removeIf(
+            o -> add(collector.with(lines), o, ground.settings(), price, List.of()) == Found.KEPT);
       }
     }
   }
@@ -276,10 +286,10 @@ final class DrainPlanner {
     return all;
   }
 
-  private void keep(
+  private Found keep(
       Collector collector, Outlet outlet, RouteSettings settings, Draft draft, List<String> notes) {
     if (candidates.stream().anyMatch(c -> same(c.draft(), draft))) {
-      return;
+      return Found.KEPT;
     }
     double tooDeep = footing.tooDeepM(draft.main());
     for (Route.Branch branch : draft.branches()) {
@@ -295,7 +305,7 @@ final class DrainPlanner {
               "the pipe would lie %.2f m too deep so near a building: inside the line falling at 45"
                   + " degrees from the footing's underside",
               tooDeep));
-      return;
+      return Found.REFUSED;
     }
     Audit audit =
         SeepAudit.with(
@@ -320,7 +330,7 @@ final class DrainPlanner {
               failed.worst(),
               failed.unit(),
               failed.limit()));
-      return;
+      return Found.REFUSED;
     }
     Crossings crossings = Crossings.of(ground, draft, settings.underSlabs());
     candidates.add(
@@ -332,6 +342,7 @@ final class DrainPlanner {
             cost(draft, crossings, price),
             cost(draft, crossings, TrenchCost.disturbance()),
             notes));
+    return Found.KEPT;
   }
 
   /** Cost of the lines as laid; a branch joins with a fitting, as a square turn takes one. */
@@ -351,7 +362,7 @@ final class DrainPlanner {
 
   /**
    * Two 4 in pipes side by side under slabs in place of one larger, where the larger would leave a
-   * belly there ({@code common practice, no source}).
+   * belly there ({@code common practice, no source}); whether such a drain may be proposed.
    */
   private boolean twinCrossing(Collector collector, Outlet outlet) {
     if (!SlabPipes.twoMayHelp(site)) {
@@ -359,11 +370,12 @@ final class DrainPlanner {
     }
     SlabPipes two = SlabPipes.two();
     return add(
-        collector,
-        outlet,
-        ground.settings().withUnderSlabs(two),
-        price,
-        List.of(two.note(PipeTable.of(site.drain()))));
+            collector,
+            outlet,
+            ground.settings().withUnderSlabs(two),
+            price,
+            List.of(two.note(PipeTable.of(site.drain()))))
+        == Found.KEPT;
   }
 
   private void reject(Collector collector, String outletId, OutletInspector.Refusal refusal) {

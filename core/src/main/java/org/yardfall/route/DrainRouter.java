@@ -1,11 +1,9 @@
 package org.yardfall.route;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.IntStream;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.DrainLimits;
@@ -16,19 +14,15 @@ import org.yardfall.site.DrainLimits;
  * the least digging, and joins the other lines to it.
  *
  * <p>The exit and the trunk are chosen together, so the first line's drain is the least-cost one on
- * the graph before straightening. Further lines join in the order given, each at its own least cost
- * with the main line as it lies; that is not always the least for all of them together. Safe for
- * use by several threads.
+ * the graph before straightening. Further lines join it, or each other ({@link BranchJoiner}). Safe
+ * for use by several threads.
  */
 public final class DrainRouter {
 
   private static final double EPSILON_M = 1e-6;
 
-  /** A line is broken so often before what is left of it stays unserved. */
-  private static final int MOST_SPLITS = 2;
-
-  /** Less of a drop at a junction is taken up in the fitting and not said, in metres. */
-  private static final double SAID_DROP_M = 0.02;
+  /** So many exits are tried, where no pipe can be laid from the best or it doubles back. */
+  private static final int MOST_EXITS = 4;
 
   private final RouteGround ground;
   private final List<LineString> collectors;
@@ -99,9 +93,21 @@ public final class DrainRouter {
       Bounds b,
       StepCost cost,
       GravityReach reach) {
-    return trunk(exits, outlets, b, cost, reach)
-        .flatMap(
-            trunk -> lay(exits.get(trunk.start()), outlets.get(trunk.outlet()), trunk, b, cost));
+    List<CollectorArms.Exit> left = new ArrayList<>(exits);
+    for (int i = 0; i < MOST_EXITS; i++) {
+      Optional<TrunkFinder.Trunk> trunk = trunk(left, outlets, b, cost, reach);
+      if (trunk.isEmpty()) {
+        return Optional.empty();
+      }
+      CollectorArms.Exit exit = left.get(trunk.get().start());
+      Optional<Draft> draft =
+          lay(exit, outlets.get(trunk.get().outlet()), trunk.get(), b, cost);
+      if (draft.isPresent()) {
+        return draft;
+      }
+      left.remove(exit);
+    }
+    return Optional.empty();
   }
 
   private Optional<TrunkFinder.Trunk> trunk(
@@ -128,7 +134,7 @@ public final class DrainRouter {
     List<LineString> unserved = new ArrayList<>();
     CollectorArms.Exit exit = whole;
     if (whole.leavesStub()) {
-      unserved.add(lineString(collectors.get(0), whole.shorter()));
+      unserved.add(BranchJoiner.part(collectors.get(0), whole.shorter()));
       exit = whole.withoutShorter();
     }
     if (trunk.stepM() > 0) {
@@ -140,46 +146,42 @@ public final class DrainRouter {
     }
     List<Coordinate> straight =
         Straightener.straighten(ground, b, cost, outlet, exit.invertM(), trunk.points());
-    GroundLine line = mainLine(exit, straight, outlet, b);
-    double lowest = outlet.invertM() - b.outletLoweredM();
-    Optional<DrainLine> main = GradeLine.lay(line, b, lowest, kind());
-    if (main.isEmpty()) {
+    if (doublesBack(straight, exit.shorter()) || doublesBack(straight, exit.longer())) {
       return Optional.empty();
     }
-    double total = cost.laid(main.get());
-    List<Route.Branch> branches = new ArrayList<>();
-    if (!exit.shorter().isEmpty()) {
-      double junction = PlanLine.length(exit.longer());
-      Optional<DrainLine> branch =
-          GradeLine.lay(
-              ground.line(exit.shorter()).orElseThrow(),
-              b,
-              Math.min(invertAt(main.get(), junction), exit.shorterM()),
-              kind());
-      if (branch.isEmpty()) {
-        return Optional.empty();
-      }
-      branches.add(new Route.Branch(branch.get(), junction));
-      total += cost.laid(branch.get());
+    GroundLine line = mainLine(exit, straight, outlet, b);
+    double lowest = outlet.invertM() - b.outletLoweredM();
+    Optional<DrainTree> laid = DrainTree.of(line, lowest, b, kind());
+    if (laid.isEmpty()) {
+      return Optional.empty();
     }
-    Junctions junctions = new Junctions(ground, main.get(), b);
-    List<Served> served =
-        IntStream.range(1, lines.size())
-            .parallel()
-            .mapToObj(i -> serve(collectors.get(i), lines.get(i), junctions, b, cost, 0))
-            .toList();
-    for (Served each : served) {
-      unserved.addAll(each.unserved());
-      for (Route.Branch branch : each.branches()) {
-        branches.add(branch);
-        total += cost.laid(branch.line());
-      }
+    DrainTree tree = laid.get();
+    if (!exit.shorter().isEmpty()
+        && !tree.add(
+            ground.line(exit.shorter()).orElseThrow(), 0, PlanLine.length(exit.longer()))) {
+      return Optional.empty();
     }
-    branches.sort(Comparator.comparingDouble(Route.Branch::junctionM));
-    notes.addAll(LineNotes.of(line, b, lowest, main.get(), kind()));
+    unserved.addAll(
+        new BranchJoiner(ground, b, cost, tree)
+            .join(collectors.subList(1, lines.size()), lines.subList(1, lines.size())));
+    DrainLine main = tree.laid(0);
+    List<Route.Branch> branches = tree.branches();
+    double total =
+        cost.laid(main) + branches.stream().mapToDouble(each -> cost.laid(each.line())).sum();
+    notes.addAll(LineNotes.of(line, b, lowest, main, kind()));
     branches.forEach(branch -> notes.addAll(LineNotes.drops(branch.line())));
-    junctionDrops(main.get(), branches, notes);
-    return Optional.of(new Draft(outlet.id(), main.get(), branches, total, unserved, notes));
+    notes.addAll(LineNotes.junctionDrops(main, branches));
+    return Optional.of(new Draft(outlet.id(), main, branches, total, unserved, notes));
+  }
+
+  /** Whether a trunk runs in the trench of an arm that it comes from. */
+  private boolean doublesBack(List<Coordinate> trunk, List<Coordinate> arm) {
+    return arm.size() > 1
+        && trunk.size() > 1
+        && SharedTrench.together(
+            BranchJoiner.part(collectors.get(0), trunk),
+            BranchJoiner.part(collectors.get(0), arm),
+            ground.site().drain().trenchWidthM());
   }
 
   private DrainLimits.GradeLine kind() {
@@ -198,75 +200,6 @@ public final class DrainRouter {
         : line;
   }
 
-  /** The branches that join a further line, and what of it cannot be joined. */
-  private record Served(List<Route.Branch> branches, List<LineString> unserved) {}
-
-  /**
-   * Joins a further line to the main line; one that cannot be joined whole is served in parts, each
-   * by a branch of its own.
-   */
-  private Served serve(
-      LineString line,
-      CollectorArms arms,
-      Junctions junctions,
-      Bounds b,
-      StepCost cost,
-      int splits) {
-    Optional<Route.Branch> whole = join(arms, junctions, b, cost);
-    if (whole.isPresent()) {
-      return new Served(List.of(whole.get()), List.of());
-    }
-    List<LineString> parts = splits < MOST_SPLITS ? parts(line, arms, b, cost) : List.of();
-    if (parts.size() < 2) {
-      return new Served(List.of(), List.of(line));
-    }
-    List<Route.Branch> branches = new ArrayList<>();
-    List<LineString> left = new ArrayList<>();
-    for (LineString part : parts) {
-      Served served = serve(part, new CollectorArms(ground, part), junctions, b, cost, splits + 1);
-      branches.addAll(served.branches());
-      left.addAll(served.unserved());
-    }
-    return new Served(branches, branches.isEmpty() ? List.of(line) : left);
-  }
-
-  /** A line broken at its high ground, or else at the place to which both its arms fall. */
-  private List<LineString> parts(LineString line, CollectorArms arms, Bounds b, StepCost cost) {
-    List<LineString> parts = new HighGround(ground.ground()).broken(List.of(line));
-    if (parts.size() > 1) {
-      return parts;
-    }
-    return arms.exits(b, cost).stream()
-        .filter(exit -> !exit.shorter().isEmpty())
-        .filter(exit -> PlanLine.length(exit.shorter()) >= Stubs.LEAST_M)
-        .min(Comparator.comparingDouble(CollectorArms.Exit::cost))
-        .map(exit -> List.of(lineString(line, exit.longer()), lineString(line, exit.shorter())))
-        .orElse(List.of());
-  }
-
-  private static LineString lineString(LineString like, List<Coordinate> points) {
-    return like.getFactory().createLineString(points.toArray(Coordinate[]::new));
-  }
-
-  /** Leads a further line to the main line, where it must arrive no lower than the main lies. */
-  private Optional<Route.Branch> join(
-      CollectorArms arms, Junctions junctions, Bounds b, StepCost cost) {
-    List<CollectorArms.Exit> ends = arms.ends(b, cost);
-    if (ends.stream().noneMatch(junctions::mayTake)) {
-      return Optional.empty();
-    }
-    return trunk(ends, junctions.targets(), b, cost, junctions.reach())
-        .flatMap(
-            trunk -> {
-              CollectorArms.Exit exit = ends.get(trunk.start());
-              OutletTarget target = junctions.targets().get(trunk.outlet());
-              List<Coordinate> straight =
-                  Straightener.straighten(ground, b, cost, target, exit.invertM(), trunk.points());
-              return GradeLine.lay(mainLine(exit, straight, target, b), b, target.invertM(), kind())
-                  .map(line -> new Route.Branch(line, junctions.stationM(trunk.outlet())));
-            });
-  }
-
   /** Invert of a line at a station; below a drop where there is one. */
   static double invertAt(DrainLine line, double stationM) {
     List<Station> s = line.stations();
@@ -282,21 +215,6 @@ public final class DrainRouter {
       }
     }
     return s.get(0).invertM();
-  }
-
-  /** Branches that arrive above the line that they join. */
-  static void junctionDrops(DrainLine main, List<Route.Branch> branches, List<String> notes) {
-    for (int i = 0; i < branches.size(); i++) {
-      List<Station> stations = branches.get(i).line().stations();
-      double by =
-          stations.get(stations.size() - 1).invertM() - invertAt(main, branches.get(i).junctionM());
-      if (by >= SAID_DROP_M) {
-        notes.add(
-            text(
-                "branch %d joins at station %.1f m with a drop of %.2f m",
-                i + 1, branches.get(i).junctionM(), by));
-      }
-    }
   }
 
   private static String text(String format, Object... values) {

@@ -155,7 +155,7 @@ record DrawnGrading(
   /** What the builder should know. */
   List<String> notes() {
     List<String> notes = new ArrayList<>(main.notes());
-    DrainRouter.junctionDrops(main.line().orElseThrow(), laidBranches(), notes);
+    notes.addAll(LineNotes.junctionDrops(main.line().orElseThrow(), laidBranches()));
     return notes;
   }
 

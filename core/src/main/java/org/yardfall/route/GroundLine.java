@@ -154,6 +154,32 @@ public final class GroundLine {
     return v;
   }
 
+  /**
+   * Inverts of the lowest line that falls to the given invert at the lower end; NaN upstream of
+   * where none does.
+   */
+  double[] lowestUp(double endInvertM, Bounds b) {
+    int n = stationM.length;
+    double[] v = new double[n];
+    Arrays.fill(v, Double.NaN);
+    v[n - 1] = Math.max(endInvertM, lowestM(n - 1, b));
+    for (int i = n - 1; i > 0; ) {
+      int up = bored(i - 1) ? boreTop(i - 1) : i - 1;
+      double run = stationM[i] - stationM[up];
+      double top = Math.max(v[i] + b.minGrade() * run, lowestM(up, b));
+      for (int k = up; k < i; k++) {
+        double share = run == 0 ? 0 : (stationM[k] - stationM[up]) / run;
+        v[k] = top + share * (v[i] - top);
+        if (v[k] > highestM(k, b) + EPSILON_M) {
+          Arrays.fill(v, up, i, Double.NaN);
+          return v;
+        }
+      }
+      i = up;
+    }
+    return v;
+  }
+
   private int boreTop(int from) {
     int i = from;
     while (i > 0 && bored(i - 1)) {

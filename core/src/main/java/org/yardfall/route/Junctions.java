@@ -2,12 +2,13 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 import org.locationtech.jts.geom.Coordinate;
 
 /**
- * The places along a main line where other lines can join it, no lower than it lies. All lines that
- * join it share its gravity reach, which is found when the first asks; one that lies too low for
- * every place is told so without it.
+ * The places along a line where other lines can join it, no lower than it lies or could be laid.
+ * All lines that join it share its gravity reach, which is found when the first asks; one that lies
+ * too low for every place is told so without it.
  */
 final class Junctions {
 
@@ -25,17 +26,31 @@ final class Junctions {
   private final List<Double> stations = new ArrayList<>();
   private GravityReach reach;
 
-  /** The junctions of a main line as laid. */
-  Junctions(RouteGround ground, DrainLine main, Bounds bounds) {
+  /** The junctions of a line as laid. */
+  Junctions(RouteGround ground, DrainLine line, Bounds bounds) {
+    this(ground, line, bounds, Station::invertM);
+  }
+
+  /**
+   * The junctions of a line that may be laid otherwise.
+   *
+   * @param invertM lowest invert in metres at which another line may join it at one of its
+   *     stations; NaN where none may
+   */
+  Junctions(RouteGround ground, DrainLine line, Bounds bounds, ToDoubleFunction<Station> invertM) {
     this.ground = ground;
     this.bounds = bounds;
     double last = Double.NEGATIVE_INFINITY;
-    for (Station s : main.stations()) {
-      boolean near = main.lengthM() - s.stationM() < ground.settings().daylightM();
-      if (s.span() == Station.Span.OPEN && s.stationM() - last > APART_M && !near) {
+    for (Station s : line.stations()) {
+      boolean near = line.lengthM() - s.stationM() < ground.settings().daylightM();
+      double lowest = invertM.applyAsDouble(s);
+      if (s.span() == Station.Span.OPEN
+          && s.stationM() - last > APART_M
+          && !near
+          && !Double.isNaN(lowest)) {
         targets.add(
             new OutletTarget(
-                "junction", new Coordinate(s.x(), s.y()), s.invertM(), OutletTarget.End.PIPE));
+                "junction", new Coordinate(s.x(), s.y()), lowest, OutletTarget.End.PIPE));
         stations.add(s.stationM());
         last = s.stationM();
       }
@@ -47,7 +62,7 @@ final class Junctions {
     return targets;
   }
 
-  /** Station in metres on the main line of the place with the given index. */
+  /** Station in metres on the line of the place with the given index. */
   double stationM(int target) {
     return stations.get(target);
   }

@@ -10,6 +10,9 @@ final class LineNotes {
 
   private static final double EPSILON_M = 1e-6;
 
+  /** Less of a drop at a junction is taken up in the fitting and not said, in metres. */
+  private static final double SAID_DROP_M = 0.02;
+
   private LineNotes() {}
 
   /** Where a pipe drops, and what another grade line would change, where one was asked for. */
@@ -59,6 +62,27 @@ final class LineNotes {
                 "drop of %.2f m at station %.1f m, since the ground falls faster than the greatest"
                     + " grade",
                 a.invertM() - b.invertM(), a.stationM()));
+      }
+    }
+    return notes;
+  }
+
+  /** Branches that arrive above the line that they join. */
+  static List<String> junctionDrops(DrainLine main, List<Route.Branch> branches) {
+    List<String> notes = new ArrayList<>();
+    for (int i = 0; i < branches.size(); i++) {
+      Route.Branch branch = branches.get(i);
+      DrainLine onto = branch.joins() == 0 ? main : branches.get(branch.joins() - 1).line();
+      List<Station> stations = branch.line().stations();
+      double by =
+          stations.get(stations.size() - 1).invertM()
+              - DrainRouter.invertAt(onto, branch.junctionM());
+      if (by >= SAID_DROP_M) {
+        String where = branch.joins() == 0 ? "" : text("branch %d ", branch.joins());
+        notes.add(
+            text(
+                "branch %d joins at %sstation %.1f m with a drop of %.2f m",
+                i + 1, where, branch.junctionM(), by));
       }
     }
     return notes;

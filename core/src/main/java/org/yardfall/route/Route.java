@@ -11,7 +11,8 @@ import java.util.List;
  * @param rank 1 for the best
  * @param outletId the outlet it reaches
  * @param main the line that ends at the outlet
- * @param branches lines that join it, in order of their junctions' stations
+ * @param branches lines that join it or each other, a tree: each after the line that it joins,
+ *     those that join one line in order of their junctions' stations
  * @param fallM invert at the upper end of the main line minus invert at the outlet, in metres
  * @param minGrade least grade of any stretch
  * @param maxGrade greatest grade of any stretch
@@ -94,10 +95,18 @@ public record Route(
   }
 
   /**
-   * A line that joins the main line.
+   * A line that joins another.
    *
    * @param line the line, its last station at the junction
-   * @param junctionM station of the junction on the main line in metres
+   * @param joins number of the line that it joins: 0 for the main line, else that of a branch
+   *     listed before it, counted from 1
+   * @param junctionM station of the junction on that line in metres
    */
-  public record Branch(DrainLine line, double junctionM) {}
+  public record Branch(DrainLine line, int joins, double junctionM) {
+
+    /** A line that joins the main line. */
+    public Branch(DrainLine line, double junctionM) {
+      this(line, 0, junctionM);
+    }
+  }
 }

@@ -50,7 +50,7 @@ public final class RouteAuditor {
    * @param settings the bore's length, the daylight and the pipe under slabs that are allowed
    * @param outlet the outlet it says it reaches
    * @param main the line to the outlet
-   * @param branches lines that join it
+   * @param branches lines that join it or each other
    */
   public static Audit audit(
       Site site,
@@ -79,11 +79,17 @@ public final class RouteAuditor {
     AuditedLine trunk = new AuditedLine(main, ground);
     auditor.line(trunk, outlet);
     auditor.arrival(trunk, outlet);
+    List<AuditedLine> lines = new ArrayList<>(List.of(trunk));
     for (Route.Branch branch : branches) {
       AuditedLine line = new AuditedLine(branch.line(), ground);
       auditor.line(line, null);
-      auditor.junction(line, trunk, branch.junctionM());
+      lines.add(line);
     }
+    new TreeAudit(
+            site.drain().trenchWidthM() - PLAN_SLACK_M - roundingM,
+            ARRIVED_M + roundingM,
+            LEVEL_SLACK_M + roundingM)
+        .check(lines, branches, auditor.checks);
     return new Audit(auditor.checks);
   }
 
@@ -190,17 +196,5 @@ public final class RouteAuditor {
       }
       checks.add(water.check());
     }
-  }
-
-  private void junction(AuditedLine branch, AuditedLine main, double junctionM) {
-    Coordinate end = branch.vertices.get(branch.vertices.size() - 1);
-    Coordinate on = main.at(junctionM);
-    Tally near = Tally.atMost("junction", 0, "m", ARRIVED_M + moreSlackM);
-    near.see(Math.hypot(end.x - on.x, end.y - on.y), branch.lengthM);
-    checks.add(near.check());
-    Tally invert =
-        Tally.atLeast("junction-invert", main.invertAt(junctionM), "m", LEVEL_SLACK_M + moreSlackM);
-    invert.see(branch.stations.get(branch.stations.size() - 1).invertM(), branch.lengthM);
-    checks.add(invert.check());
   }
 }

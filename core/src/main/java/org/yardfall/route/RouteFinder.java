@@ -370,6 +370,18 @@ public final class RouteFinder {
     all.addAll(collectors.assumptions());
     all.add(
         new Assumption(
+            "route.lengths",
+            String.format(
+                Locale.ROOT,
+                "ways are measured along steps to %d neighbouring cells, up to %.2f %% longer than"
+                    + " straight: what an outlet is said to lack may be too much by up to %.1f mm for"
+                    + " every 10 m of trunk",
+                settings.neighbours(),
+                100 * settings.lengthError(),
+                10_000 * settings.lengthError() * site.drain().minGrade()),
+            "lengths of the steps against the straight line"));
+    all.add(
+        new Assumption(
             "route.collectors",
             String.format(
                 Locale.ROOT,

@@ -20,6 +20,10 @@
  * {@link org.yardfall.route.GradeLine} lays the pipe in the fewest straight grades, and of all such
  * pipes the one with the least digging; or with the least digging of all, where that is asked for.
  *
+ * <p>Further collecting lines join the drain as branches, or join a branch ({@link
+ * org.yardfall.route.Route.Branch}): a tree, in which no pipe ends below the one it joins and no
+ * two lines lie in one trench.
+ *
  * <p>What to take the water from is told by a collector of each kind ({@code LotCollectors}): the
  * property line, the house, the low spots, and where the user says so a swale that is levelled or
  * the ground above a wet patch.

@@ -87,7 +87,7 @@ final class FieldFixtures {
     return route(
         moved(r.main(), dx, dy),
         r.branches().stream()
-            .map(b -> new Route.Branch(moved(b.line(), dx, dy), b.junctionM()))
+            .map(b -> new Route.Branch(moved(b.line(), dx, dy), b.joins(), b.junctionM()))
             .toArray(Route.Branch[]::new));
   }
 

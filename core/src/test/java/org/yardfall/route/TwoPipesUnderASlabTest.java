@@ -5,11 +5,14 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Polygon;
 import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.DrainDesigner;
 import org.yardfall.drain.TakeOff;
 import org.yardfall.runoff.Storm;
+import org.yardfall.site.Building;
 import org.yardfall.site.Given;
 import org.yardfall.site.Site;
 
@@ -72,6 +75,29 @@ class TwoPipesUnderASlabTest {
     assertTrue(
         plan.rejected().stream().anyMatch(r -> r.shortfallM().orElse(0) > 0.05),
         plan.rejected().toString());
+  }
+
+  /**
+   * Two pipes would fall, but too near a footing (made up so high that every way is within its
+   * influence): the outlet is not reached, and what one pipe lacks is told as well.
+   */
+  @Test
+  void twoPipesThatFailALaterRuleReachNothing() {
+    Yard yard = yard(9.58);
+    yard.buildings.add(
+        new Building(
+            "plinth",
+            (Polygon) Yard.wkt("POLYGON((12 12, 14 12, 14 14, 12 14, 12 12))"),
+            OptionalDouble.of(12.5)));
+    RoutePlan plan = yard.plan();
+    assertTrue(plan.routes().isEmpty());
+    List<Rejection> perimeter =
+        plan.rejected().stream().filter(r -> r.kind() == DrainKind.PERIMETER).toList();
+    assertTrue(perimeter.stream().anyMatch(r -> r.code().equals("footing")), "" + perimeter);
+    assertTrue(
+        perimeter.stream()
+            .anyMatch(r -> r.outletId().equals("CB1") && r.shortfallM().orElse(0) > 0.01),
+        "" + perimeter);
   }
 
   @Test
