@@ -49,6 +49,7 @@ final class CautionFinder {
             o -> {
               finder.found.addAll(EndCautions.of(o, route.main().lengthM(), site));
               EndCautions.frozen(o, route.main(), site).ifPresent(finder.found::add);
+              EndCautions.bare(o, route.main()).ifPresent(finder.found::add);
             });
     return List.copyOf(finder.found);
   }

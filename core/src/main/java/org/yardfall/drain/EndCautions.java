@@ -19,6 +19,9 @@ final class EndCautions {
    */
   static final double NEIGHBOUR_M = 3.048;
 
+  /** A pipe less than this out of the ground, in metres, is covered by the bank's own unevenness. */
+  private static final double BARE_M = 0.01;
+
   private EndCautions() {}
 
   /**
@@ -110,6 +113,33 @@ final class EndCautions {
                 + ", with less cover than the ground freezes deep. It freezes shut and the drain"
                 + " stops until it thaws: lay the end below the frost, or let it run out in the"
                 + " open."
+                + CautionFinder.DEFER));
+  }
+
+  /** A lower end in the open that comes out of the ground; empty where it does not. */
+  static Optional<Caution> bare(Outlet outlet, DrainLine line) {
+    List<Station> stations = line.stations();
+    boolean open = outlet.kind() != Outlet.Kind.CATCH_BASIN && outlet.kind() != Outlet.Kind.DRY_WELL;
+    double from = Double.NaN;
+    double least = 0;
+    for (int i = stations.size() - 1; i >= 0 && stations.get(i).coverM() < -BARE_M; i--) {
+      from = stations.get(Math.max(0, i - 1)).stationM();
+      least = Math.min(least, stations.get(i).coverM());
+    }
+    if (!open || Double.isNaN(from)) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Caution(
+            "outlet-bare",
+            "main",
+            from,
+            -least,
+            Double.NaN,
+            "From here to outlet "
+                + outlet.id()
+                + " the pipe comes out of the ground, at most by so much: lay this end as rigid pipe"
+                + " held in the bank, and catch its water on a splash pad of stone."
                 + CautionFinder.DEFER));
   }
 

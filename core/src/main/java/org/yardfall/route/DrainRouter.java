@@ -100,8 +100,7 @@ public final class DrainRouter {
         return Optional.empty();
       }
       CollectorArms.Exit exit = left.get(trunk.get().start());
-      Optional<Draft> draft =
-          lay(exit, outlets.get(trunk.get().outlet()), trunk.get(), b, cost);
+      Optional<Draft> draft = lay(exit, outlets.get(trunk.get().outlet()), trunk.get(), b, cost);
       if (draft.isPresent()) {
         return draft;
       }

@@ -322,4 +322,19 @@ public final class GroundLine {
     }
     return new GroundLine(stationM, x, y, groundM, lowM, highM, ceilingM, span, vertex, frees);
   }
+
+  /**
+   * The same with the pipe's top, where nothing is asked, kept under the ground or under a line that
+   * falls to the given elevation at the end, whichever is higher.
+   */
+  GroundLine lowWhereFree(double endTopM, double grade) {
+    double[] lower = ceilingM.clone();
+    for (int i = 0; i < lower.length; i++) {
+      if (free[i]) {
+        double least = endTopM + grade * (lengthM() - stationM[i]);
+        lower[i] = Math.min(lower[i], Math.max(lowM[i], least));
+      }
+    }
+    return new GroundLine(stationM, x, y, groundM, lowM, highM, lower, span, vertex, free);
+  }
 }

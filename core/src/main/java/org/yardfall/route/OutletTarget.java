@@ -3,6 +3,7 @@ package org.yardfall.route;
 import java.util.Locale;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.site.BadInputException;
+import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Outlet;
 
 /**
@@ -38,10 +39,21 @@ public record OutletTarget(String id, Coordinate at, double invertM, End end) {
   /** The line as it ends here: with the places where nothing is asked. */
   GroundLine ending(GroundLine line, RouteGround ground) {
     return switch (end) {
-      case OPEN -> line.endingFree(ground.settings().daylightWithinM(ground.frame().cellM()));
+      case OPEN -> comingOut(line, ground);
       case WALL -> line.endingFree(0);
       case PIPE -> line;
     };
+  }
+
+  /**
+   * In the last metres no cover is asked, but the pipe lies in the ground; out of it, where the bank
+   * falls away before the outlet, no higher than the outlet and the least grade make it.
+   */
+  private GroundLine comingOut(GroundLine line, RouteGround ground) {
+    DrainLimits limits = ground.site().drain();
+    double outside = Math.max(limits.pipeOutsideM(), ground.settings().crossingOutsideM());
+    return line.endingFree(ground.settings().daylightWithinM(ground.frame().cellM()))
+        .lowWhereFree(invertM + outside, limits.minGrade());
   }
 
   /**

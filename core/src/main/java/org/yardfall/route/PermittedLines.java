@@ -16,7 +16,7 @@ import org.locationtech.jts.operation.union.UnaryUnionOp;
 final class PermittedLines {
 
   /** Distance in metres that a line cut at a slab keeps from it. */
-  private static final double OFF_SLAB_M = 0.3;
+  static final double OFF_SLAB_M = 0.3;
 
   /** Less than this in metres is not worth a word. */
   private static final double SAID_M = 0.5;

@@ -156,6 +156,32 @@ public final class RouteAuditor {
     }
     checks.add(cover.check());
     checks.add(depth.check());
+    if (outlet != null && open(outlet)) {
+      checks.add(comesOut(line, outlet));
+    }
+  }
+
+  private static boolean open(Outlet outlet) {
+    return switch (outlet.kind()) {
+      case DITCH, WATERWAY, STREET, DAYLIGHT -> true;
+      case CATCH_BASIN, DRY_WELL -> false;
+    };
+  }
+
+  /** In the last metres the pipe is out of the ground only as far as its outlet makes it so. */
+  private Audit.Check comesOut(AuditedLine line, Outlet outlet) {
+    Tally out =
+        Tally.atMost("out-of-ground", 0, "m", LEVEL_SLACK_M + FALL_SLACK_M + 2 * moreSlackM);
+    double end = outlet.invertM().orElse(AuditedLine.groundAt(ground, outlet.at()));
+    double outside = Math.max(limits.pipeOutsideM(), settings.crossingOutsideM());
+    for (Station s : line.stations) {
+      double left = line.lengthM - s.stationM();
+      if (left <= Math.max(1e-6, freeM(outlet))) {
+        double least = end + outside + limits.minGrade() * left;
+        out.see(s.invertM() + limits.pipeOutsideM() - Math.max(s.groundM(), least), s.stationM());
+      }
+    }
+    return out.check();
   }
 
   /**

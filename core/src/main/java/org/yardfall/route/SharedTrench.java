@@ -9,6 +9,7 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.util.LineStringExtracter;
 import org.locationtech.jts.linearref.LengthIndexedLine;
+import org.yardfall.site.Crossing;
 
 /**
  * Keeps two lines of a drain out of one trench: those whose middles lie less than a trench's width
@@ -73,9 +74,30 @@ final class SharedTrench {
     }
     List<LineString> parts = new ArrayList<>();
     for (Object part : LineStringExtracter.getLines(rest)) {
-      parts.add((LineString) part);
+      parts.addAll(rest == line ? List.of(line) : offSlabs((LineString) part));
     }
     return parts;
+  }
+
+  /** A part without those ends that lie under slabs, where nothing can begin or end. */
+  private List<LineString> offSlabs(LineString part) {
+    Geometry rest = part;
+    for (Crossing slab : ground.site().crossings()) {
+      Geometry near = slab.outline().buffer(PermittedLines.OFF_SLAB_M);
+      if (near.intersects(part.getBoundary())) {
+        rest = rest.difference(near);
+      }
+    }
+    List<LineString> parts = new ArrayList<>();
+    for (Object each : LineStringExtracter.getLines(rest)) {
+      parts.add((LineString) each);
+    }
+    return parts;
+  }
+
+  private boolean underSlab(Coordinate at) {
+    return ground.site().crossings().stream()
+        .anyMatch(slab -> slab.outline().intersects(FACTORY.createPoint(at)));
   }
 
   /**
@@ -151,7 +173,12 @@ final class SharedTrench {
     Coordinate from = head.get(head.size() - 1);
     Coordinate to = tree.at(joins, junctionM);
     double leg = straightOn ? 0 : from.distance(to);
-    if (from.distance(to) < EPSILON_M || leg > LEG_WIDTHS * widthM || ground.graph().admitted(from, to) == null) {
+    if (!straightOn && underSlab(from)) {
+      return Optional.empty(); // no bend under a slab
+    }
+    if (from.distance(to) < EPSILON_M
+        || leg > LEG_WIDTHS * widthM
+        || ground.graph().admitted(from, to) == null) {
       return Optional.empty();
     }
     List<Coordinate> plan = new ArrayList<>(head);

@@ -211,6 +211,7 @@ final class BruteForce {
           return Double.NaN;
         }
       }
+      v = Math.min(v, line.ceilingM[i] - bounds.outsideM());
     }
     return v;
   }

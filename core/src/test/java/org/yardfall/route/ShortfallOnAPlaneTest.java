@@ -9,9 +9,9 @@ import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.Outlet;
 
 /**
- * What an outlet lacks on level ground, in closed form: ground less cover and pipe at the far end of
- * the collecting line, less the least grade times the straight way, against the outlet's invert. The
- * search measures along the grid's steps, so it may say more, by its stated share of the trunk.
+ * What an outlet lacks on level ground, in closed form: ground less cover and pipe at the far end
+ * of the collecting line, less the least grade times the straight way, against the outlet's invert.
+ * The search measures along the grid's steps, so it may say more, by its stated share of the trunk.
  */
 class ShortfallOnAPlaneTest {
 
@@ -38,15 +38,13 @@ class ShortfallOnAPlaneTest {
     Yard yard =
         Yard.of(60, 60, 0.5, (x, y) -> 10)
             .lot("POLYGON((2 2, 58 2, 58 58, 2 58, 2 2))")
-            .outlet(
-                "CB1", Outlet.Kind.CATCH_BASIN, x0 + wayM * dx, y0 + wayM * dy, 9.6);
+            .outlet("CB1", Outlet.Kind.CATCH_BASIN, x0 + wayM * dx, y0 + wayM * dy, 9.6);
     RouteSettings settings = RouteSettings.defaults(yard.limits).withNeighbours(neighbours);
     RouteGround ground = RouteGround.of(yard.site(), yard.ground, settings);
     LineString line =
         (LineString)
             Yard.wkt(
-                "LINESTRING(%s %s, %s %s)"
-                    .formatted(x0, y0, x0 + LINE_M * dx, y0 + LINE_M * dy));
+                "LINESTRING(%s %s, %s %s)".formatted(x0, y0, x0 + LINE_M * dx, y0 + LINE_M * dy));
     Collector collector =
         new Collector(DrainKind.PERIMETER, List.of(line), "water arrives", List.of(), 100);
     Rejection no = new RefusalFinder(ground).infeasible(collector, yard.outlets.get(0));
