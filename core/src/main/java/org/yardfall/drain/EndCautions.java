@@ -19,7 +19,9 @@ final class EndCautions {
    */
   static final double NEIGHBOUR_M = 3.048;
 
-  /** A pipe less than this out of the ground, in metres, is covered by the bank's own unevenness. */
+  /**
+   * A pipe less than this out of the ground, in metres, is covered by the bank's own unevenness.
+   */
   private static final double BARE_M = 0.01;
 
   private EndCautions() {}
@@ -119,7 +121,8 @@ final class EndCautions {
   /** A lower end in the open that comes out of the ground; empty where it does not. */
   static Optional<Caution> bare(Outlet outlet, DrainLine line) {
     List<Station> stations = line.stations();
-    boolean open = outlet.kind() != Outlet.Kind.CATCH_BASIN && outlet.kind() != Outlet.Kind.DRY_WELL;
+    boolean open =
+        outlet.kind() != Outlet.Kind.CATCH_BASIN && outlet.kind() != Outlet.Kind.DRY_WELL;
     double from = Double.NaN;
     double least = 0;
     for (int i = stations.size() - 1; i >= 0 && stations.get(i).coverM() < -BARE_M; i--) {

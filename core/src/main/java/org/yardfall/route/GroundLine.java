@@ -324,8 +324,8 @@ public final class GroundLine {
   }
 
   /**
-   * The same with the pipe's top, where nothing is asked, kept under the ground or under a line that
-   * falls to the given elevation at the end, whichever is higher.
+   * The same with the pipe's top, where nothing is asked, kept under the ground or under a line
+   * that falls to the given elevation at the end, whichever is higher.
    */
   GroundLine lowWhereFree(double endTopM, double grade) {
     double[] lower = ceilingM.clone();

@@ -46,8 +46,8 @@ public record OutletTarget(String id, Coordinate at, double invertM, End end) {
   }
 
   /**
-   * In the last metres no cover is asked, but the pipe lies in the ground; out of it, where the bank
-   * falls away before the outlet, no higher than the outlet and the least grade make it.
+   * In the last metres no cover is asked, but the pipe lies in the ground; out of it, where the
+   * bank falls away before the outlet, no higher than the outlet and the least grade make it.
    */
   private GroundLine comingOut(GroundLine line, RouteGround ground) {
     DrainLimits limits = ground.site().drain();

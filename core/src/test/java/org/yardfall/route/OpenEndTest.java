@@ -12,8 +12,8 @@ import org.yardfall.site.Outlet;
 
 /**
  * The last metres before a ditch: no cover is asked there, but the pipe stays in the ground until
- * the bank falls away under it, and what then lies bare is told ({@code common practice, no source}:
- * a rigid end held in the bank, a splash pad below it).
+ * the bank falls away under it, and what then lies bare is told ({@code common practice, no
+ * source}: a rigid end held in the bank, a splash pad below it).
  */
 class OpenEndTest {
 

@@ -89,8 +89,7 @@ class UpwardFromTheOutletTest {
       assertEquals(0.30, well.freeboardM(), GRADE * 0.5 + 0.001);
       assertEquals(freeboard > 0.15, door.passes());
       assertTrue(well.passes());
-      List<String> warnings =
-          yard.plan().warnings();
+      List<String> warnings = yard.plan().warnings();
       assertEquals(freeboard < 0.15, warnings.contains(door.sentence()), warnings.toString());
       assertTrue(warnings.stream().noneMatch(w -> w.contains("opening of building well")));
     }
