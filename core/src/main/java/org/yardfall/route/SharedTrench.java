@@ -66,15 +66,20 @@ final class SharedTrench {
   /** The parts of a line that no laid line from the given one on has in its trench. */
   List<LineString> outside(LineString line, int fromLine) {
     Geometry rest = line;
+    boolean cut = false;
     for (int i = fromLine; i < tree.size(); i++) {
       LineString laid = tree.plan(i);
       if (laid.isWithinDistance(rest, widthM)) {
         rest = rest.difference(laid.buffer(widthM));
+        cut = true;
       }
+    }
+    if (!cut) {
+      return List.of(line);
     }
     List<LineString> parts = new ArrayList<>();
     for (Object part : LineStringExtracter.getLines(rest)) {
-      parts.addAll(rest == line ? List.of(line) : offSlabs((LineString) part));
+      parts.addAll(offSlabs((LineString) part));
     }
     return parts;
   }
