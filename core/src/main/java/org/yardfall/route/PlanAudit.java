@@ -238,8 +238,9 @@ final class PlanAudit {
         open.see(p.span() == Station.Span.BORED ? 0 : 1, p.stationM());
       }
     }
-    Tally belly = Tally.atMost(what + " grade change", 0, "m/m", 1e-4 + levelSlackM / 2);
+    Tally belly = Tally.atMost(what + " grade change", 0, "m/m", 1e-4);
     double grade = Double.NaN;
+    double over = 0;
     for (int i = 1; i < line.stations.size(); i++) {
       Station a = line.stations.get(i - 1);
       Station b = line.stations.get(i);
@@ -248,9 +249,11 @@ final class PlanAudit {
       if (run > 0.05 && where.locate(line.at(middle)) == Location.INTERIOR) {
         double now = (a.invertM() - b.invertM()) / run;
         if (!Double.isNaN(grade)) {
-          belly.see(Math.abs(now - grade), a.stationM());
+          double rounded = levelSlackM * (1 / run + 1 / over); // what rounded levels can feign
+          belly.see(Math.max(0, Math.abs(now - grade) - rounded), a.stationM());
         }
         grade = now;
+        over = run;
       } else if (run > 0.05) {
         grade = Double.NaN;
       }
