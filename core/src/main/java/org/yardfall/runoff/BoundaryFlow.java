@@ -14,7 +14,8 @@ import org.locationtech.jts.geom.LineString;
  * @param enters whether the water enters the lot
  * @param neighbour id of the parcel on the other side, or empty where none was read
  * @param stretch the stretch of the property line, in metres of the working plane
- * @param at where most of it crosses
+ * @param at the middle of what crosses: as much of the ground that sheds it has crossed to one side
+ *     as to the other; where there is a thread, the thread
  * @param bearingDeg bearing of the flow in degrees from grid north
  * @param widthM length of the stretch in metres
  * @param areaM2 area that drains through it in m²: beyond the line where water enters, the lot's

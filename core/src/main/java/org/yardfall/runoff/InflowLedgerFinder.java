@@ -22,6 +22,7 @@ import org.yardfall.runoff.StretchFinder.Crossing;
 import org.yardfall.runoff.StretchFinder.Stretch;
 import org.yardfall.site.Site;
 import org.yardfall.site.Surface.Kind;
+import org.yardfall.water.DInfinity;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.SurfaceWater;
@@ -35,7 +36,7 @@ import org.yardfall.water.SurfaceWater;
  */
 public final class InflowLedgerFinder {
 
-  /** Crossings further apart than this, in metres and in cells, belong to different stretches. */
+  /** Crossings further apart across the flow, in metres and in cells, are different stretches. */
   private static final double GAP = 3;
 
   /** Water is not looked at more narrowly than this, in metres, to tell a thread from a sheet. */
@@ -336,7 +337,9 @@ public final class InflowLedgerFinder {
     Coordinate at = r < 0 ? new Coordinate(x, y) : new Coordinate((x + x(r)) / 2, (y + y(r)) / 2);
     boolean concentrated = // m² for each metre of width: the length of slope that sheds onto it
         drain || water.areaM2()[cell] / Math.max(THREAD_M, frame.cellM()) > settings.sheetLimitM();
-    return new Crossing(cell, at, parcelId(beyond), concentrated, water.areaM2()[cell]);
+    double bearing = DInfinity.bearingDeg(water.filled(), flow, cell);
+    return new Crossing(
+        cell, at, parcelId(beyond), concentrated, water.areaM2()[cell], bearing);
   }
 
   private BoundaryFlow boundaryFlow(
@@ -344,15 +347,14 @@ public final class InflowLedgerFinder {
     double volume = 0;
     double east = 0;
     double north = 0;
-    Crossing main = stretch.crossings().get(0);
+    Crossing main = stretch.middle();
     for (Crossing c : stretch.crossings()) {
       volume += volumeM3[c.cell()];
-      double bearing = Math.toRadians(flow.bearingDeg(c.cell()));
+      double bearing = Math.toRadians(c.bearingDeg());
       if (!Double.isNaN(bearing)) {
         east += c.weight() * Math.sin(bearing);
         north += c.weight() * Math.cos(bearing);
       }
-      main = c.weight() > main.weight() ? c : main;
     }
     return new BoundaryFlow(
         "",

@@ -14,7 +14,8 @@ import org.locationtech.jts.linearref.LengthIndexedLine;
 /**
  * Joins the cells at which water crosses a property line into stretches of that line: those with
  * the same neighbour and the same way of flow that follow one another with no more than a gap
- * between.
+ * between. The gap is taken across the flow: water that comes at a slant crosses the line at cells
+ * the farther apart the smaller its angle to it, and is one sheet all the same.
  */
 final class StretchFinder {
 
@@ -25,9 +26,16 @@ final class StretchFinder {
    * @param at where the line is crossed
    * @param neighbour id of the parcel beyond
    * @param concentrated whether it runs in a thread
-   * @param weight how much passes, for finding the main crossing
+   * @param weight how much passes, for finding where half of it has
+   * @param bearingDeg bearing of the flow in degrees from grid north, NaN where it has none
    */
-  record Crossing(int cell, Coordinate at, String neighbour, boolean concentrated, double weight) {}
+  record Crossing(
+      int cell,
+      Coordinate at,
+      String neighbour,
+      boolean concentrated,
+      double weight,
+      double bearingDeg) {}
 
   /**
    * A stretch of the line.
@@ -36,7 +44,28 @@ final class StretchFinder {
    * @param widthM its length in metres
    * @param crossings what crosses it, in the line's order
    */
-  record Stretch(LineString line, double widthM, List<Crossing> crossings) {}
+  record Stretch(LineString line, double widthM, List<Crossing> crossings) {
+
+    /**
+     * The crossing up to which half of what passes has: in the middle of an even sheet, and where a
+     * thread is.
+     */
+    Crossing middle() {
+      double half = crossings.stream().mapToDouble(Crossing::weight).sum() / 2;
+      double sum = 0;
+      for (Crossing c : crossings) {
+        sum += c.weight();
+        if (sum >= half) {
+          return c;
+        }
+      }
+      return crossings.get(crossings.size() - 1);
+    }
+  }
+
+  /** Crossings of one stretch are not farther apart along the line than so many gaps. */
+  private static final double FARTHEST = 10;
+
 
   private record Placed(Crossing crossing, int ring, double position) {}
 
@@ -49,7 +78,7 @@ final class StretchFinder {
    * A finder for a lot.
    *
    * @param cellM width of one crossing in metres
-   * @param gapM greatest distance along the line between crossings of one stretch in metres
+   * @param gapM greatest distance across the flow between crossings of one stretch in metres
    */
   StretchFinder(Polygon lot, double cellM, double gapM) {
     rings.add(lot.getExteriorRing());
@@ -109,11 +138,7 @@ final class StretchFinder {
     double ring = rings.get(run.get(0).ring()).getLength();
     int start = 0; // begin after a gap, so that no stretch is cut where the ring closes
     for (int i = 0; i < n; i++) {
-      double before =
-          i == 0
-              ? run.get(0).position() + ring - run.get(n - 1).position()
-              : run.get(i).position() - run.get(i - 1).position();
-      if (before > gapM) {
+      if (apart(run.get((i + n - 1) % n), run.get(i), ring)) {
         start = i;
         break;
       }
@@ -121,16 +146,31 @@ final class StretchFinder {
     List<Placed> group = new ArrayList<>();
     for (int k = 0; k < n; k++) {
       Placed next = run.get((start + k) % n);
-      if (!group.isEmpty()) {
-        double d = next.position() - group.get(group.size() - 1).position();
-        if ((d < 0 ? d + ring : d) > gapM) {
-          out.add(stretch(group, ring));
-          group = new ArrayList<>();
-        }
+      if (!group.isEmpty() && apart(group.get(group.size() - 1), next, ring)) {
+        out.add(stretch(group, ring));
+        group = new ArrayList<>();
       }
       group.add(next);
     }
     out.add(stretch(group, ring));
+  }
+
+  /** Whether there is a gap between a crossing and the next in the line's order. */
+  private boolean apart(Placed a, Placed b, double ring) {
+    double d = b.position() - a.position();
+    double alongM = d < 0 || a == b ? d + ring : d;
+    return alongM > gapM && (alongM > FARTHEST * gapM || acrossM(a, b) > gapM);
+  }
+
+  /** How far apart two crossings are, measured across the greater's flow. */
+  private static double acrossM(Placed a, Placed b) {
+    Crossing main = b.crossing().weight() > a.crossing().weight() ? b.crossing() : a.crossing();
+    double east = b.crossing().at().x - a.crossing().at().x;
+    double north = b.crossing().at().y - a.crossing().at().y;
+    double bearing = Math.toRadians(main.bearingDeg());
+    return Double.isNaN(bearing)
+        ? Math.hypot(east, north)
+        : Math.abs(east * Math.cos(bearing) - north * Math.sin(bearing));
   }
 
   private Stretch stretch(List<Placed> group, double ring) {

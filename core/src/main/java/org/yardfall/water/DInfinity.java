@@ -35,14 +35,32 @@ public record DInfinity(GridFrame frame, float[] angle) {
           for (int row = from; row < to; row++) {
             for (int col = 0; col < frame.cols(); col++) {
               int c = row * frame.cols() + col;
-              byte k = flow.toward()[c];
-              double steepest = k >= FlowField.LEAVES ? Double.NaN : angle(frame, filled, col, row);
-              double fallback = k < FlowField.LEAVES ? k * EIGHTH : Double.NaN;
-              angle[c] = (float) (steepest >= 0 ? steepest : fallback);
+              angle[c] = (float) angle(flow, filled, c);
             }
           }
         });
     return new DInfinity(frame, angle);
+  }
+
+  /**
+   * Bearing of the flow at one cell in degrees clockwise from grid north, NaN where it leaves or is
+   * unknown.
+   *
+   * @param filled elevations without hollows, in metres; NaN where unknown
+   * @param flow steepest descent on the same surface, flats resolved
+   */
+  public static double bearingDeg(float[] filled, FlowField flow, int cell) {
+    return (450 - Math.toDegrees(angle(flow, filled, cell))) % 360;
+  }
+
+  private static double angle(FlowField flow, float[] filled, int cell) {
+    byte k = flow.toward()[cell];
+    if (k >= FlowField.LEAVES) {
+      return Double.NaN;
+    }
+    int cols = flow.frame().cols();
+    double steepest = angle(flow.frame(), filled, cell % cols, cell / cols);
+    return steepest >= 0 ? steepest : k * EIGHTH;
   }
 
   /** Direction of the steepest facet, −1 where none falls. */

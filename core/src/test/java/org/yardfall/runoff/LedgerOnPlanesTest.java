@@ -149,6 +149,75 @@ class LedgerOnPlanesTest {
     assertEquals(west, from(ledger, "left"), 1.5 * thread, ledger.inflow().toString());
     assertEquals(north, from(ledger, "above"), 1.5 * thread, ledger.inflow().toString());
     assertEquals(0, from(ledger, "right"), 0.01 * thread);
+    for (String parcel : List.of("left", "above")) {
+      List<BoundaryFlow> sheets =
+          ledger.inflow().stream().filter(f -> f.neighbour().equals(parcel)).toList();
+      BoundaryFlow sheet = sheets.get(0);
+      double side = parcel.equals("left") ? 40 : 30;
+      double slant = parcel.equals("left") ? Math.sin(a) : Math.cos(a);
+      double all = sheets.stream().mapToDouble(BoundaryFlow::areaM2).sum();
+      assertTrue(sheet.areaM2() > 0.9 * all, "one sheet, not a crossing here and there: " + sheets);
+      assertEquals(side, sheet.widthM(), 3 * cellM / slant);
+      assertEquals(180 - degrees, sheet.bearingDeg(), 1);
+      double fromCorner = parcel.equals("left") ? 90 - sheet.at().y : sheet.at().x - 65;
+      assertEquals(side / 2, fromCorner, 0.2 * side, "the arrow is in the middle");
+    }
+  }
+
+  /**
+   * A cone with its top in the middle and a lot between two of its rays and two rings: from above
+   * comes the sector between the rays, nothing from either side. Near the top a path may begin a
+   * cell and a half beside its ray, which on the way down grows into a share of the sector.
+   */
+  @ParameterizedTest
+  @CsvSource({"7", "22", "36", "58", "101", "160", "207", "250", "333"})
+  void onAConeALotBetweenTwoRaysGetsTheSectorAbove(double degrees) {
+    double cellM = 0.5;
+    int n = (int) (SIDE_M / cellM);
+    GridFrame frame = new GridFrame(n, n, 0, SIDE_M, cellM);
+    float[] z = new float[frame.size()];
+    for (int c = 0; c < z.length; c++) {
+      z[c] = (float) (10 - 0.03 * Math.hypot(frame.x(c % n) - 80, frame.y(c / n) - 80));
+    }
+    Terrain terrain =
+        new Terrain(
+            new ElevationGrid(frame, z), List.of(), 0.0001, true, 0, "", List.of(), List.of());
+    Site site =
+        Yard.slope(4, 4, 1, 0.02)
+            .lot("7", sector(degrees - 15, degrees + 15, 40, 70))
+            .parcel("above", sector(degrees - 15, degrees + 15, 1, 40))
+            .parcel("left", sector(degrees + 15, degrees + 45, 1, 70))
+            .parcel("right", sector(degrees - 45, degrees - 15, 1, 70))
+            .site();
+    InflowLedger ledger =
+        InflowLedgerFinder.find(
+            site,
+            terrain,
+            SurfaceWaterFinder.find(terrain, site),
+            InflowLedgerFinderTest.storm(RAIN_M));
+    double sector = Math.toRadians(30) * 40 * 40 / 2;
+    double thread = 1.5 * cellM * 40;
+    assertEquals(sector, from(ledger, "above"), 2 * thread, ledger.inflow().toString());
+    assertEquals(0, from(ledger, "left"), thread, ledger.inflow().toString());
+    assertEquals(0, from(ledger, "right"), thread, ledger.inflow().toString());
+    assertEquals("above", ledger.inflow().get(0).neighbour());
+  }
+
+  /** The ground between two rays from the middle and two rings, in degrees and metres. */
+  private static String sector(double from, double to, double inner, double outer) {
+    StringBuilder wkt = new StringBuilder("POLYGON ((");
+    for (double a = from; a <= to; a++) {
+      point(wkt, a, outer).append(", ");
+    }
+    for (double a = to; a >= from; a--) {
+      point(wkt, a, inner).append(", ");
+    }
+    return point(wkt, from, outer).append("))").toString();
+  }
+
+  private static StringBuilder point(StringBuilder wkt, double degrees, double radius) {
+    double a = Math.toRadians(degrees);
+    return wkt.append(80 + radius * Math.cos(a)).append(' ').append(80 + radius * Math.sin(a));
   }
 
   /** How far the ground reaches from a point straight up the slope. */
