@@ -36,7 +36,7 @@ import org.yardfall.water.SurfaceWater;
  */
 public final class InflowLedgerFinder {
 
-  /** Crossings further apart across the flow, in metres and in cells, are different stretches. */
+  /** Crossings up to so far apart along the line, in metres and in cells, are of one stretch. */
   private static final double GAP = 3;
 
   /** Water is not looked at more narrowly than this, in metres, to tell a thread from a sheet. */

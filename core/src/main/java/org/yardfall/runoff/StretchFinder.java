@@ -14,8 +14,8 @@ import org.locationtech.jts.linearref.LengthIndexedLine;
 /**
  * Joins the cells at which water crosses a property line into stretches of that line: those with
  * the same neighbour and the same way of flow that follow one another with no more than a gap
- * between. The gap is taken across the flow: water that comes at a slant crosses the line at cells
- * the farther apart the smaller its angle to it, and is one sheet all the same.
+ * between. Water that comes at a slant crosses the line at cells the farther apart the smaller its
+ * angle to it, and is one sheet all the same: what counts there is how far apart across the flow.
  */
 final class StretchFinder {
 
@@ -63,8 +63,11 @@ final class StretchFinder {
     }
   }
 
-  /** Crossings of one stretch are not farther apart along the line than so many gaps. */
-  private static final double FARTHEST = 10;
+  /** Crossings of a sheet are not farther apart along the line than so many gaps, however it lies. */
+  private static final double FARTHEST = 5;
+
+  /** Nor across the flow than so many cells: paths side by side do not all cross one after another. */
+  private static final double SIDE_BY_SIDE_CELLS = 2.5;
 
 
   private record Placed(Crossing crossing, int ring, double position) {}
@@ -78,7 +81,7 @@ final class StretchFinder {
    * A finder for a lot.
    *
    * @param cellM width of one crossing in metres
-   * @param gapM greatest distance across the flow between crossings of one stretch in metres
+   * @param gapM distance along the line in metres up to which crossings are of one stretch anyway
    */
   StretchFinder(Polygon lot, double cellM, double gapM) {
     rings.add(lot.getExteriorRing());
@@ -159,18 +162,18 @@ final class StretchFinder {
   private boolean apart(Placed a, Placed b, double ring) {
     double d = b.position() - a.position();
     double alongM = d < 0 || a == b ? d + ring : d;
-    return alongM > gapM && (alongM > FARTHEST * gapM || acrossM(a, b) > gapM);
+    double acrossM =
+        Math.max(
+            acrossM(a.crossing().bearingDeg(), a, b), acrossM(b.crossing().bearingDeg(), a, b));
+    return alongM > gapM && !(alongM <= FARTHEST * gapM && acrossM <= SIDE_BY_SIDE_CELLS * cellM);
   }
 
-  /** How far apart two crossings are, measured across the greater's flow. */
-  private static double acrossM(Placed a, Placed b) {
-    Crossing main = b.crossing().weight() > a.crossing().weight() ? b.crossing() : a.crossing();
-    double east = b.crossing().at().x - a.crossing().at().x;
-    double north = b.crossing().at().y - a.crossing().at().y;
-    double bearing = Math.toRadians(main.bearingDeg());
-    return Double.isNaN(bearing)
-        ? Math.hypot(east, north)
-        : Math.abs(east * Math.cos(bearing) - north * Math.sin(bearing));
+  /** How far apart two crossings are across a flow, NaN where that has no bearing. */
+  private static double acrossM(double bearingDeg, Placed a, Placed b) {
+    double bearing = Math.toRadians(bearingDeg);
+    return Math.abs(
+        (b.crossing().at().x - a.crossing().at().x) * Math.cos(bearing)
+            - (b.crossing().at().y - a.crossing().at().y) * Math.sin(bearing));
   }
 
   private Stretch stretch(List<Placed> group, double ring) {
