@@ -338,8 +338,7 @@ public final class InflowLedgerFinder {
     boolean concentrated = // m² for each metre of width: the length of slope that sheds onto it
         drain || water.areaM2()[cell] / Math.max(THREAD_M, frame.cellM()) > settings.sheetLimitM();
     double bearing = DInfinity.bearingDeg(water.filled(), flow, cell);
-    return new Crossing(
-        cell, at, parcelId(beyond), concentrated, water.areaM2()[cell], bearing);
+    return new Crossing(cell, at, parcelId(beyond), concentrated, water.areaM2()[cell], bearing);
   }
 
   private BoundaryFlow boundaryFlow(

@@ -63,12 +63,15 @@ final class StretchFinder {
     }
   }
 
-  /** Crossings of a sheet are not farther apart along the line than so many gaps, however it lies. */
+  /**
+   * Crossings of a sheet are not farther apart along the line than so many gaps, however it lies.
+   */
   private static final double FARTHEST = 5;
 
-  /** Nor across the flow than so many cells: paths side by side do not all cross one after another. */
+  /**
+   * Nor across the flow than so many cells: paths side by side do not all cross one after another.
+   */
   private static final double SIDE_BY_SIDE_CELLS = 2.5;
-
 
   private record Placed(Crossing crossing, int ring, double position) {}
 
