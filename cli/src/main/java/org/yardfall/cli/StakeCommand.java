@@ -67,7 +67,7 @@ final class StakeCommand implements Callable<Integer> {
     FieldUnits shown = finished.units();
     ResultsReader.Plan plan = finished.plan();
     Route route = finished.route(plan);
-    CutSheet sheet = CutSheet.of(route, settings(plan, shown));
+    CutSheet sheet = CutSheet.of(route, settings(plan, shown), plan.pipes().get(route.id()));
     String name = "cut-sheet-" + route.id();
     Map<String, String> papers = new LinkedHashMap<>();
     papers.put(name + ".csv", sheet.csv(shown));

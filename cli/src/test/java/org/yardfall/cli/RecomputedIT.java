@@ -284,7 +284,7 @@ class RecomputedIT {
     assertEquals(number(price, "knownNet"), net, 0.1);
     assertEquals(
         number(price, "knownNet"),
-        number(price, "searchNet") + number(price, "largerPipes"),
+        number(route, "searchPrice") + number(price, "largerPipes"),
         0.011);
   }
 

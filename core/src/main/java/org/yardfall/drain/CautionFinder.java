@@ -21,24 +21,22 @@ final class CautionFinder {
   static final String DEFER = " Local code and licensed practice decide.";
 
   private final Site site;
-  private final TrenchSection section;
   private final List<Caution> found = new ArrayList<>();
 
   private CautionFinder(Site site) {
     this.site = site;
-    this.section = TrenchSection.of(site.drain());
   }
 
-  /** What the builder of a route must be told. */
-  static List<Caution> find(Route route, Site site) {
+  /** What the builder of a route with the given pipes must be told. */
+  static List<Caution> find(Route route, Site site, List<LineDesign> designs) {
     CautionFinder finder = new CautionFinder(site);
     List<DrainLine> lines = DrainCatchmentFinder.lines(route);
     finder.general();
     finder.groundwater();
     for (int i = 0; i < lines.size(); i++) {
       String name = name(i);
-      finder.depth(name, lines.get(i));
-      finder.found.addAll(NearbyCautions.of(name, lines.get(i), site));
+      finder.depth(designs.get(i));
+      finder.found.addAll(NearbyCautions.of(designs.get(i), site));
       finder.bores(name, lines.get(i), i, route);
     }
     finder.shallow(lines);
@@ -89,25 +87,37 @@ final class CautionFinder {
     }
   }
 
-  private void depth(String name, DrainLine line) {
+  private void depth(LineDesign design) {
     Station deepest = null;
-    for (Station station : line.stations()) {
-      if (station.span() != Station.Span.BORED
-          && (deepest == null || station.depthM() > deepest.depthM())) {
-        deepest = station;
+    double dug = 0;
+    for (int i = 0; i < design.stretches().size(); i++) {
+      if (design.stretches().get(i).span() == Station.Span.BORED) {
+        continue;
+      }
+      TrenchSection section = design.stretches().get(i).section(site);
+      for (Station station : design.line().stations().subList(i, i + 2)) {
+        if (section.dugDepthM(station.depthM()) > dug) {
+          deepest = station;
+          dug = section.dugDepthM(station.depthM());
+        }
       }
     }
     if (deepest == null) {
       return;
     }
-    double dug = section.dugDepthM(deepest.depthM());
     for (TrenchSafety.Duty duty : TrenchSafety.at(dug)) {
       if (duty.thresholdM() == 0) {
         once(Caution.general(duty.code(), duty.words()));
         continue;
       }
       found.add(
-          new Caution(duty.code(), name, deepest.stationM(), dug, duty.thresholdM(), duty.words()));
+          new Caution(
+              duty.code(),
+              design.name(),
+              deepest.stationM(),
+              dug,
+              duty.thresholdM(),
+              duty.words()));
     }
   }
 

@@ -129,7 +129,7 @@ public final class DrainDesigner {
         emptying(catchment, meets, lines, takeOff),
         filters(planned),
         takeOff,
-        CautionFinder.find(route, site),
+        CautionFinder.find(route, site, lines),
         assumptions(planned),
         warnings(lines));
   }

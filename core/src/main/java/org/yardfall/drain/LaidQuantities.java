@@ -130,12 +130,7 @@ final class LaidQuantities {
         pipe,
         key -> {
           MetrePrice usual = MetrePrice.of(site);
-          TrenchSection section =
-              new TrenchSection(
-                  site.drain().trenchWidthM(),
-                  pipe.outsideM(),
-                  pipe.insideM(),
-                  usual.section().bedM());
+          TrenchSection section = usual.section().withPipe(pipe.outsideM(), pipe.insideM());
           return new MetrePrice(section, usual.stone(), usual.swell(), site.prices());
         });
   }

@@ -35,38 +35,40 @@ final class NearbyCautions {
   static final double FOOTING_M = FOOT;
 
   private final Site site;
-  private final TrenchSection section;
   private final GeometryFactory factory = new GeometryFactory();
   private final List<Caution> found = new ArrayList<>();
 
   private NearbyCautions(Site site) {
     this.site = site;
-    this.section = TrenchSection.of(site.drain());
   }
 
   /** A place on a line. */
   private record Place(String line, double stationM, double distanceM) {}
 
-  /** The cautions of a line with the given name. */
-  static List<Caution> of(String name, DrainLine line, Site site) {
+  /** A place in open trench: the station, and the depth in metres to the trench's bottom there. */
+  private record Dug(Station station, double depthM) {}
+
+  /** The cautions of a line with its pipes. */
+  static List<Caution> of(LineDesign design, Site site) {
     NearbyCautions cautions = new NearbyCautions(site);
-    cautions.footings(name, line);
-    cautions.obstacles(name, line);
+    cautions.footings(design);
+    cautions.obstacles(design.name(), design.line());
     return cautions.found;
   }
 
   /** The trench's bottom below a line falling at 45° outward from the footing's underside. */
-  private void footings(String name, DrainLine line) {
+  private void footings(LineDesign design) {
     for (Building building : site.buildings()) {
       Caution worst = null;
       double deepest = 0;
-      for (Station station : samples(line)) {
+      for (Dug place : samples(design)) {
+        Station station = place.station();
         double apart =
             building
                     .outline()
                     .distance(factory.createPoint(new Coordinate(station.x(), station.y())))
-                - section.widthM() / 2;
-        double dug = section.dugDepthM(station.depthM());
+                - site.drain().trenchWidthM() / 2;
+        double dug = place.depthM();
         double below =
             building.footingBottomM().isPresent()
                 ? building.footingBottomM().getAsDouble() - (station.groundM() - dug)
@@ -76,7 +78,7 @@ final class NearbyCautions {
           worst =
               new Caution(
                   "footing-influence",
-                  name,
+                  design.name(),
                   station.stationM(),
                   apart,
                   below,
@@ -197,19 +199,20 @@ final class NearbyCautions {
   /**
    * Stations with more in between, so that no two open ones are further apart than half a metre.
    */
-  private static List<Station> samples(DrainLine line) {
-    List<Station> samples = new ArrayList<>();
-    List<Station> stations = line.stations();
+  private List<Dug> samples(LineDesign design) {
+    List<Dug> samples = new ArrayList<>();
+    List<Station> stations = design.line().stations();
     for (int i = 0; i + 1 < stations.size(); i++) {
       Station up = stations.get(i);
       Station down = stations.get(i + 1);
       if (up.span() == Station.Span.BORED) {
         continue;
       }
+      TrenchSection section = design.stretches().get(i).section(site);
       int steps = (int) Math.max(1, Math.ceil((down.stationM() - up.stationM()) / 0.5));
       for (int s = 0; s <= steps; s++) {
         double share = (double) s / steps;
-        samples.add(
+        Station at =
             new Station(
                 mix(up.stationM(), down.stationM(), share),
                 mix(up.x(), down.x(), share),
@@ -219,7 +222,8 @@ final class NearbyCautions {
                 mix(up.coverM(), down.coverM(), share),
                 mix(up.depthM(), down.depthM(), share),
                 up.grade(),
-                up.span()));
+                up.span());
+        samples.add(new Dug(at, section.dugDepthM(at.depthM())));
       }
     }
     return samples;

@@ -3,7 +3,9 @@ package org.yardfall.drain;
 import org.yardfall.pipe.DrainInflow;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.route.Station;
+import org.yardfall.site.Site;
 import org.yardfall.site.Surface;
+import org.yardfall.trench.TrenchSection;
 
 /**
  * A stretch of a drain line with its pipe.
@@ -58,6 +60,11 @@ public record StretchDesign(
   /** Length in metres. */
   public double lengthM() {
     return toM - fromM;
+  }
+
+  /** Its trench. */
+  TrenchSection section(Site site) {
+    return TrenchSection.of(site.drain()).withPipe(pipe.outsideM(), pipe.insideM());
   }
 
   /** What lies in it, in words: {@code 2 × 4 in solid Schedule 40 PVC}. */

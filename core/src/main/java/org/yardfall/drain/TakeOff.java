@@ -91,10 +91,10 @@ public record TakeOff(
       OptionalDouble unitPrice,
       boolean inRoutePrice) {
 
-    /** Price of what is bought; empty without a unit price. */
+    /** Price of what is bought, to the hundredth as it is printed; empty without a unit price. */
     public OptionalDouble amount() {
       return unitPrice.isPresent()
-          ? OptionalDouble.of(sold * unitPrice.getAsDouble())
+          ? OptionalDouble.of(Math.rint(100 * sold * unitPrice.getAsDouble()) / 100)
           : OptionalDouble.empty();
     }
 
@@ -116,7 +116,7 @@ public record TakeOff(
     return lines.stream().anyMatch(l -> l.amount().isPresent());
   }
 
-  /** Price of everything that has one. */
+  /** Sum of the amounts, each rounded as it is printed. */
   public double total() {
     return lines.stream().mapToDouble(l -> l.amount().orElse(0)).sum();
   }

@@ -11,6 +11,7 @@ import org.locationtech.jts.geom.Coordinate;
  * @param stationM distance along the line from its upper end
  * @param why why a stake stands here, in the trade's words, at least one: {@code upper end, bend
  *     12° left, grade break, junction of branch 1, crossing begins, drop, …, interval, outlet}
+ * @param pipe the pipe laid downstream of it, in words; empty where it is not known
  * @param at the stake on the centre line, on the working plane
  * @param groundM planned ground
  * @param invertM planned invert; at a drop, downstream of it
@@ -26,6 +27,7 @@ import org.locationtech.jts.geom.Coordinate;
 public record CutRow(
     double stationM,
     List<String> why,
+    String pipe,
     Coordinate at,
     double groundM,
     double invertM,

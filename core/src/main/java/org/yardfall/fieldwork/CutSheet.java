@@ -11,15 +11,18 @@ import org.yardfall.site.BadInputException;
  *
  * @param route the route
  * @param settings how it is staked
+ * @param pipes the pipes of its lines, in the lines' order; empty: that of the settings throughout
  * @param lines main line, then branches
  */
-public record CutSheet(Route route, StakeSettings settings, List<Line> lines) {
+public record CutSheet(
+    Route route, StakeSettings settings, List<List<LaidPipe>> pipes, List<Line> lines) {
 
   /** No rod reaches from a line of sight farther than this to a pipe; longest rods have 7.6 m. */
   private static final double FARTHEST_M = 15;
 
   /** Keeps the lists to itself. */
   public CutSheet {
+    pipes = List.copyOf(pipes);
     lines = List.copyOf(lines);
   }
 
@@ -37,20 +40,27 @@ public record CutSheet(Route route, StakeSettings settings, List<Line> lines) {
     }
   }
 
+  /** The cut sheet of a route that has the settings' pipe throughout. */
+  public static CutSheet of(Route route, StakeSettings settings) {
+    return of(route, settings, List.of());
+  }
+
   /**
    * The cut sheet of a route: stakes at least every interval and at every upper end, bend, grade
-   * break, drop, change of span, junction and outlet.
+   * break, drop, change of span or pipe, junction and outlet.
    *
+   * @param pipes the pipes of its lines, main line first; empty: that of the settings throughout
    * @throws BadInputException if the settings' instrument stands so far above or below the pipe
    *     that its benchmark is of another datum or unit
    */
-  public static CutSheet of(Route route, StakeSettings settings) {
+  public static CutSheet of(Route route, StakeSettings settings, List<List<LaidPipe>> pipes) {
     List<Line> lines = new ArrayList<>();
     for (PlannedLine line : PlannedLine.of(route)) {
-      lines.add(new Line(line.name(), new Staker(route, line, settings).rows()));
+      List<LaidPipe> laid = pipes.isEmpty() ? List.of() : pipes.get(lines.size());
+      lines.add(new Line(line.name(), new Staker(route, line, settings, laid).rows()));
     }
     settings.setup().ifPresent(setup -> checkDatum(route, setup));
-    return new CutSheet(route, settings, lines);
+    return new CutSheet(route, settings, pipes, lines);
   }
 
   private static void checkDatum(Route route, LaserSetup setup) {

@@ -1,11 +1,16 @@
 package org.yardfall.fieldwork;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.trench.TrenchSection;
 
 /** A cut sheet as a table and as a page. */
 final class CutSheetText {
@@ -39,7 +44,8 @@ final class CutSheetText {
             "left_x",
             "left_y",
             "right_x",
-            "right_y");
+            "right_y",
+            "pipe");
     for (CutSheet.Line line : sheet.lines()) {
       for (CutRow row : line.rows()) {
         csv.row(
@@ -58,7 +64,8 @@ final class CutSheetText {
             x(sheet, row.left()),
             y(sheet, row.left()),
             x(sheet, row.right()),
-            y(sheet, row.right()));
+            y(sheet, row.right()),
+            row.pipe());
       }
     }
     return csv.toString();
@@ -116,9 +123,28 @@ final class CutSheetText {
         + ". Trench "
         + units.words(settings.section().widthM())
         + " wide, dug "
-        + units.words(settings.section().dugDepthM(0))
+        + dug(sheet, units)
         + " below the invert (pipe wall and bed). "
         + offset;
+  }
+
+  /** How far the trench goes below the invert, by pipe where the pipes differ. */
+  private static String dug(CutSheet sheet, FieldUnits units) {
+    TrenchSection section = sheet.settings().section();
+    Map<String, String> byPipe = new LinkedHashMap<>();
+    for (List<LaidPipe> line : sheet.pipes()) {
+      for (LaidPipe pipe : line) {
+        byPipe.putIfAbsent(pipe.words(), units.words(pipe.in(section).dugDepthM(0)));
+      }
+    }
+    if (Set.copyOf(byPipe.values()).size() < 2) {
+      return byPipe.values().stream()
+          .findFirst()
+          .orElseGet(() -> units.words(section.dugDepthM(0)));
+    }
+    return byPipe.entrySet().stream()
+        .map(e -> e.getValue() + " under " + e.getKey())
+        .collect(Collectors.joining(", "));
   }
 
   private static List<String> heads(FieldUnits units, boolean rods) {

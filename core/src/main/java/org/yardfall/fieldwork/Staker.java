@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.route.Route;
 import org.yardfall.route.Station;
+import org.yardfall.trench.TrenchSection;
 
 /** Sets the stakes of one line. */
 final class Staker {
@@ -23,18 +24,21 @@ final class Staker {
   private final Route route;
   private final PlannedLine line;
   private final StakeSettings settings;
+  private final List<LaidPipe> pipes;
   private final TreeMap<Double, List<String>> stakes = new TreeMap<>();
 
-  Staker(Route route, PlannedLine line, StakeSettings settings) {
+  Staker(Route route, PlannedLine line, StakeSettings settings, List<LaidPipe> pipes) {
     this.route = route;
     this.line = line;
     this.settings = settings;
+    this.pipes = pipes;
   }
 
   List<CutRow> rows() {
     add(0, "upper end");
     add(line.lengthM(), end());
     addChanges();
+    addPipes();
     for (int i = 0; i < route.branches().size(); i++) {
       if (route.branches().get(i).joins() == line.number()) {
         add(route.branches().get(i).junctionM(), "junction of branch " + (i + 1));
@@ -84,6 +88,15 @@ final class Staker {
     }
   }
 
+  /** Where another pipe begins, which may ask for a deeper trench. */
+  private void addPipes() {
+    for (int i = 1; i < pipes.size(); i++) {
+      if (!pipes.get(i).words().equals(pipes.get(i - 1).words())) {
+        add(pipes.get(i).fromM(), pipes.get(i).words() + " begins");
+      }
+    }
+  }
+
   private static String change(Station.Span before, Station.Span here) {
     return switch (here) {
       case BORED -> "crossing begins (bore)";
@@ -124,12 +137,15 @@ final class Staker {
   private CutRow row(double stationM, boolean last, List<String> why) {
     Station here = line.at(stationM);
     double depthM = here.groundM() - here.invertM();
-    double cutM = settings.section().dugDepthM(depthM);
+    LaidPipe pipe = LaidPipe.at(pipes, stationM);
+    TrenchSection section = pipe == null ? settings.section() : pipe.in(settings.section());
+    double cutM = section.dugDepthM(depthM);
     double bottomM = here.groundM() - cutM;
     Optional<LaserSetup> setup = settings.setup();
     return new CutRow(
         stationM,
         why,
+        pipe == null ? "" : pipe.words(),
         new Coordinate(here.x(), here.y()),
         here.groundM(),
         here.invertM(),

@@ -18,6 +18,9 @@ final class JsonText implements AutoCloseable {
   /** Decimals of lengths and elevations in metres: 0.1 mm, so that a grade can be recomputed. */
   static final int LENGTH = 4;
 
+  /** Decimals of diameters and of what is as thin, in metres. */
+  static final int DIAMETER = 6;
+
   static final int AREA = 3;
   static final int VOLUME = 4;
   static final int FLOW = 7;

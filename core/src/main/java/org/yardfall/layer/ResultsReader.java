@@ -8,10 +8,13 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.fieldwork.LaidPipe;
 import org.yardfall.pipe.Pipe;
 import org.yardfall.route.Audit;
 import org.yardfall.route.Bore;
@@ -50,6 +53,8 @@ public final class ResultsReader {
    * @param frostDepthM depth in metres to which the ground freezes, where known
    * @param outlets the outlets
    * @param routes the proposed routes by rank
+   * @param pipes by route's id, the pipes of its lines, main line first; empty where the route was
+   *     not made buildable
    */
   public record Plan(
       String siteName,
@@ -58,12 +63,14 @@ public final class ResultsReader {
       DrainLimits limits,
       OptionalDouble frostDepthM,
       List<Outlet> outlets,
-      List<Route> routes) {
+      List<Route> routes,
+      Map<String, List<List<LaidPipe>>> pipes) {
 
     /** Keeps the lists to itself. */
     public Plan {
       outlets = List.copyOf(outlets);
       routes = List.copyOf(routes);
+      pipes = Map.copyOf(pipes);
     }
 
     /**
@@ -116,6 +123,10 @@ public final class ResultsReader {
     ResultsReader reader =
         new ResultsReader(file, root.path("site").path("metresPerUnit").asDouble(Double.NaN));
     JsonNode site = root.path("site");
+    Map<String, List<List<LaidPipe>>> pipes = new HashMap<>();
+    for (JsonNode route : root.path("routes")) {
+      pipes.put(reader.text(route, "id"), reader.pipes(route.path("design")));
+    }
     return new Plan(
         reader.text(site, "name"),
         reader.text(site, "crs"),
@@ -123,7 +134,8 @@ public final class ResultsReader {
         reader.limits(site.path("drain")),
         optional(site.path("soil"), "frostDepthM"),
         reader.list(root, "outlets", reader::outlet),
-        reader.list(root, "routes", reader::route));
+        reader.list(root, "routes", reader::route),
+        pipes);
   }
 
   private DrainLimits limits(JsonNode drain) {
@@ -180,6 +192,23 @@ public final class ResultsReader {
   private Route.Branch branch(JsonNode branch) {
     return new Route.Branch(
         line(branch), branch.path("joins").asInt(0), number(branch, "junctionM"));
+  }
+
+  private List<List<LaidPipe>> pipes(JsonNode design) {
+    return design.isMissingNode()
+        ? List.of()
+        : list(design, "lines", line -> list(line, "stretches", this::laid));
+  }
+
+  private LaidPipe laid(JsonNode stretch) {
+    JsonNode pipe = stretch.path("pipe");
+    int count = (int) number(stretch, "count");
+    return new LaidPipe(
+        number(stretch, "fromM"),
+        number(stretch, "toM"),
+        (count > 1 ? count + " × " : "") + text(pipe, "name"),
+        number(pipe, "outsideM"),
+        number(pipe, "insideM"));
   }
 
   private Bore bore(JsonNode bore) {

@@ -1,6 +1,7 @@
 package org.yardfall.layer;
 
 import static org.yardfall.layer.JsonText.AREA;
+import static org.yardfall.layer.JsonText.DIAMETER;
 import static org.yardfall.layer.JsonText.FLOW;
 import static org.yardfall.layer.JsonText.GRADE;
 import static org.yardfall.layer.JsonText.LENGTH;
@@ -28,10 +29,14 @@ import org.yardfall.runoff.Storm;
 import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Parcel;
+import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
 import org.yardfall.site.StormInput;
 import org.yardfall.site.UnitSystem;
 import org.yardfall.site.WorkingCrs;
+import org.yardfall.trench.MetrePrice;
+import org.yardfall.trench.Restoration;
+import org.yardfall.trench.TrenchSection;
 import org.yardfall.water.AlteredCell;
 import org.yardfall.water.Catchment;
 import org.yardfall.water.Freeboard;
@@ -126,9 +131,10 @@ public final class ResultsWriter {
         site.seeps(),
         seep -> json.text("id", seep.id()).number("waterDepthM", seep.waterDepthM(), LENGTH));
     writeLimits(site.drain());
+    writeTrench(MetrePrice.of(site));
     json.open("prices");
     for (var price : site.prices().perUnit().entrySet()) {
-      json.number(Words.of(price.getKey()), price.getValue(), 4);
+      json.number(Words.of(price.getKey()), price.getValue(), 6);
     }
     json.end().end();
   }
@@ -173,11 +179,26 @@ public final class ResultsWriter {
         .number("setbackM", limits.setbackM(), LENGTH)
         .number("fromBuildingM", limits.fromBuildingM(), LENGTH)
         .number("trenchWidthM", limits.trenchWidthM(), LENGTH)
-        .number("pipeOutsideM", limits.pipeOutsideM(), LENGTH)
-        .number("pipeInsideM", limits.pipeInsideM(), LENGTH)
+        .number("pipeOutsideM", limits.pipeOutsideM(), DIAMETER)
+        .number("pipeInsideM", limits.pipeInsideM(), DIAMETER)
         .number("verticalClearanceM", limits.verticalClearanceM(), LENGTH)
         .number("boreMaxLengthM", limits.boreMaxLengthM(), LENGTH)
         .text("gradeLine", Words.of(limits.gradeLine()))
+        .end();
+  }
+
+  /** What quantities follow from, beside the limits and the pipes. */
+  private void writeTrench(MetrePrice usual) throws IOException {
+    json.open("trench")
+        .number("bedM", usual.section().bedM(), LENGTH)
+        .number("sodM", Restoration.SOD.thicknessM(), LENGTH)
+        .number("pavementM", Restoration.PAVEMENT.thicknessM(), LENGTH)
+        .number("fabricLapM", TrenchSection.LAP_M, LENGTH)
+        .text("stone", usual.stone().size())
+        .number("stoneTM3", usual.stone().bulkDensityTM3(), DIAMETER)
+        .number("stoneVoids", usual.stone().porosity(), GRADE)
+        .number("swell", usual.swell().share(), GRADE)
+        .number("pricedDepthM", Prices.REFERENCE_DEPTH_M, LENGTH)
         .end();
   }
 
@@ -355,7 +376,7 @@ public final class ResultsWriter {
           .text("how", line.how())
           .text("priceItem", line.priceItem() == null ? "" : Words.of(line.priceItem()))
           .flag("inRoutePrice", line.inRoutePrice())
-          .number("unitPrice", line.unitPrice(), 4)
+          .number("unitPrice", line.unitPrice(), 6)
           .number("amount", line.amount(), 2)
           .number("netAmount", line.netAmount(), 2)
           .end();

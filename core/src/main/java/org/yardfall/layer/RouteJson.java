@@ -1,5 +1,6 @@
 package org.yardfall.layer;
 
+import static org.yardfall.layer.JsonText.DIAMETER;
 import static org.yardfall.layer.JsonText.GRADE;
 import static org.yardfall.layer.JsonText.LENGTH;
 import static org.yardfall.layer.JsonText.VOLUME;
@@ -85,9 +86,10 @@ final class RouteJson {
         .text("material", Words.of(pipe.material()))
         .flag("perforated", pipe.perforated())
         .number("nominalIn", pipe.nominalIn(), 2)
-        .number("insideM", pipe.insideM(), LENGTH)
-        .number("outsideM", pipe.outsideM(), LENGTH)
+        .number("insideM", pipe.insideM(), DIAMETER)
+        .number("outsideM", pipe.outsideM(), DIAMETER)
         .number("n", pipe.n(), LENGTH)
+        .number("perforationM2PerM", pipe.perforationM2PerM(), DIAMETER)
         .end();
   }
 

@@ -56,14 +56,19 @@ public record TrenchSection(double widthM, double pipeOutsideM, double pipeInsid
         limits.trenchWidthM(), limits.pipeOutsideM(), limits.pipeInsideM(), BED_M);
   }
 
+  /** The same trench with another pipe in it. */
+  public TrenchSection withPipe(double outsideM, double insideM) {
+    return new TrenchSection(widthM, outsideM, insideM, bedM);
+  }
+
   /** Depth in metres to which the trench is dug where the invert lies at the given depth. */
   public double dugDepthM(double depthM) {
     return depthM + (pipeOutsideM - pipeInsideM) / 2 + bedM;
   }
 
-  /** Area of what is dug, what lies on top included. */
+  /** Area of what is dug, what lies on top included; 0 where the pipe lies above the ground. */
   public double dugM2(double depthM) {
-    return widthM * dugDepthM(depthM);
+    return widthM * Math.max(0, dugDepthM(depthM));
   }
 
   /** Area of stone, net of the pipe; 0 where the trench is too shallow for any. */

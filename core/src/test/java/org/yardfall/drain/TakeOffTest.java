@@ -155,7 +155,11 @@ class TakeOffTest {
     double sum = 0;
     for (Line l : takeOff.lines()) {
       if (l.unitPrice().isPresent()) {
-        assertEquals(l.sold() * l.unitPrice().getAsDouble(), l.amount().orElseThrow(), 1e-9);
+        double exact = l.sold() * l.unitPrice().getAsDouble();
+        double amount = l.amount().orElseThrow();
+        assertEquals(exact, amount, 0.005 + 1e-9);
+        // Printed to the hundredth, so that what is printed adds up.
+        assertEquals(Math.rint(100 * amount), 100 * amount, 1e-6);
         sum += l.amount().getAsDouble();
       }
       assertTrue(l.sold() >= l.needed() - 1e-9, l.code());
