@@ -25,6 +25,7 @@ import org.yardfall.runoff.Storm;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
+import org.yardfall.site.Soil;
 import org.yardfall.trench.FilterCheck;
 import org.yardfall.trench.Geotextile;
 import org.yardfall.trench.GeotextileFilter;
@@ -117,7 +118,9 @@ public final class DrainDesigner {
 
     PipeSizer sizer = new PipeSizer(site, planned);
     List<LineDesign> lines = lines(route, sizer, flows, outlet);
-    TakeOff takeOff = TakeOffBuilder.of(route, site, lines, outlet.map(this::open).orElse(false));
+    TakeOff takeOff =
+        TakeOffBuilder.of(
+            route, site, lines, pumping(catchment, lines), outlet.map(this::open).orElse(false));
     return new DrainDesign(
         route.id(),
         route.outletId(),
@@ -158,6 +161,21 @@ public final class DrainDesigner {
             longest / 60,
             storm.bursts().shortestS() / 60,
             storm.bursts().longestS() / 60));
+  }
+
+  private Optional<Pumping> pumping(DrainCatchment catchment, List<LineDesign> lines) {
+    if (!site.outletRules().pumped()) {
+      return Optional.empty();
+    }
+    List<StretchDesign> main = lines.get(0).stretches();
+    StretchDesign last = main.get(main.size() - 1);
+    return Optional.of(
+        Pumping.of(
+            site.outletRules(),
+            storm,
+            last.passesM3S(),
+            catchment.volumeM3(),
+            last.groundwaterM3S()));
   }
 
   private boolean open(Outlet outlet) {
@@ -275,6 +293,10 @@ public final class DrainDesigner {
             });
   }
 
+  private boolean critical() {
+    return site.soil().filterClass() == Soil.FilterClass.CRITICAL;
+  }
+
   private List<FilterCheck> filters(Pipe pipe) {
     List<FilterCheck> checks = new ArrayList<>();
     StoneSize stone = StoneSize.of(MetrePrice.of(site).stone().size());
@@ -286,7 +308,7 @@ public final class DrainDesigner {
     if (site.soil().grains() != null) {
       checks.addAll(
           GeotextileFilter.check(
-              Geotextile.USUAL, site.soil().grains(), site.soil().conductivityMS(), false));
+              Geotextile.USUAL, site.soil().grains(), site.soil().conductivityMS(), critical()));
       checks.addAll(StoneFilter.againstSoil(stone, site.soil().grains()));
     }
     return checks;
@@ -318,6 +340,15 @@ public final class DrainDesigner {
                 + " basin in it drains into that",
             "the safe side of each"));
     all.add(new Assumption("geotextile", Geotextile.USUAL.words(), Geotextile.USUAL.source()));
+    if (critical()) {
+      all.add(
+          new Assumption(
+              "geotextile",
+              "critical filter: ten times the soil's permeability is asked; whether it clogs is for a"
+                  + " gradient ratio test with the soil itself (ASTM D5101), which these numbers do"
+                  + " not replace",
+              "FHWA geosynthetics manual, after Christopher & Holtz 1985"));
+    }
     if (site.soil().grains() == null) {
       all.add(
           new Assumption(

@@ -103,7 +103,7 @@ final class LaidQuantities {
     Work work = work(up.span(), stretch.inRootZone());
     MetrePrice metre = metre(stretch.pipe());
     MetrePrice asPlanned = metre(PipeTable.of(site.drain()));
-    for (Item item : Item.values()) {
+    for (Item item : Item.WEIGHED) {
       double times = length * (work == Work.BORED ? stretch.count() : 1);
       sums.merge(item, times * metre.quantity(item, work, depth, stretch.cover()), Double::sum);
       planned.merge(

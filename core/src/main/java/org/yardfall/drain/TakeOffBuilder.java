@@ -3,6 +3,7 @@ package org.yardfall.drain;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeSet;
@@ -40,11 +41,12 @@ final class TakeOffBuilder {
   }
 
   /** The take-off of a drain with its pipes. */
-  static TakeOff of(Route route, Site site, List<LineDesign> lines, boolean openEnd) {
-    return new TakeOffBuilder(site, LaidQuantities.of(route, site, lines)).build(openEnd);
+  static TakeOff of(
+      Route route, Site site, List<LineDesign> lines, Optional<Pumping> pumping, boolean openEnd) {
+    return new TakeOffBuilder(site, LaidQuantities.of(route, site, lines)).build(pumping, openEnd);
   }
 
-  private TakeOff build(boolean openEnd) {
+  private TakeOff build(Optional<Pumping> pumping, boolean openEnd) {
     List<Line> lines = new ArrayList<>();
     MetrePrice usual = MetrePrice.of(site);
     double dugM3 = laid.dugM3().stream().mapToDouble(m3 -> m3).sum();
@@ -95,6 +97,7 @@ final class TakeOffBuilder {
             Item.TREE_ZONE,
             "length within the trees' clearance"));
     addFittings(lines, openEnd);
+    pumping.ifPresent(p -> addPump(lines, p));
     lines.removeIf(l -> l.needed() <= 0);
     Set<Item> missing = new TreeSet<>();
     for (Line l : lines) {
@@ -108,6 +111,7 @@ final class TakeOffBuilder {
   /** What the bill comes to more than the search weighed, since it weighed one pipe throughout. */
   private double largerPipes() {
     return prices.perUnit().entrySet().stream()
+        .filter(e -> Item.WEIGHED.contains(e.getKey()))
         .mapToDouble(e -> e.getValue() * (laid.of(e.getKey()) - laid.asPlanned(e.getKey())))
         .sum();
   }
@@ -268,6 +272,36 @@ final class TakeOffBuilder {
         openEnd ? 1 : 0,
         "pipe of 12 in or less that ends in the open (UFC 3-270-04, 12.6)",
         false);
+  }
+
+  private void addPump(List<Line> lines, Pumping pumping) {
+    addOne(
+        lines,
+        "sump",
+        "sump",
+        Item.SUMP,
+        text(
+            "room for %.2f m³: %.3f m³ an hour on the mean of the storm, for %.1f h without power",
+            pumping.storedM3(), pumping.meanM3H(), pumping.outageH()));
+    addOne(
+        lines,
+        "pump",
+        "pump",
+        Item.PUMP,
+        text(
+            "to pass the %.2f l/s that the drain brings at the peak, against the lift that its place"
+                + " asks for",
+            pumping.peakM3S() * 1000));
+    addOne(
+        lines,
+        "check-valve",
+        "one-way (check) valve",
+        Item.VALVE,
+        "on the pump's discharge, so that what stands in it does not run back");
+  }
+
+  private void addOne(List<Line> lines, String code, String item, Item price, String how) {
+    lines.add(line(code, item, Measure.COUNT, 1, 1, "whole pieces", how, price, false));
   }
 
   private void fitting(

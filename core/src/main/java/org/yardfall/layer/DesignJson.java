@@ -241,7 +241,9 @@ final class DesignJson {
         .open("standIns");
     MetrePrice prices = MetrePrice.of(site);
     for (Prices.Item item : design.takeOff().missing()) {
-      json.number(Words.of(item), prices.unit(item), 4);
+      if (Prices.Item.WEIGHED.contains(item)) {
+        json.number(Words.of(item), prices.unit(item), 4);
+      }
     }
     json.end().end();
   }

@@ -118,7 +118,8 @@ public final class ResultsWriter {
         .number("waterTableDepthM", site.soil().waterTableDepthM(), LENGTH)
         .number("impermeableDepthM", site.soil().impermeableDepthM(), LENGTH)
         .number("rockDepthM", site.soil().rockDepthM(), LENGTH)
-        .number("frostDepthM", site.soil().frostDepthM(), LENGTH);
+        .number("frostDepthM", site.soil().frostDepthM(), LENGTH)
+        .text("filterClass", Words.of(site.soil().filterClass()));
     if (site.soil().relief() != null) {
       json.open("relief")
           .number("tableDepthM", site.soil().relief().tableDepthM(), LENGTH)

@@ -40,7 +40,7 @@ enum PriceWord {
           "no unit prices were given: relative cost weighs drains against each other by usual"
               + " ratios and is no money");
     }
-    Set<Item> missing = EnumSet.allOf(Item.class);
+    Set<Item> missing = EnumSet.copyOf(Item.WEIGHED);
     missing.removeAll(prices.perUnit().keySet());
     List<String> names = new ArrayList<>();
     missing.forEach(item -> names.add(item.name().toLowerCase(Locale.ROOT).replace('_', '-')));

@@ -60,9 +60,44 @@ final class GroundSections {
           "water-table-depth", "the water table is given twice", "keep its elevation or its depth");
     }
     OptionalDouble base = depth(section, "impermeable-depth");
+    Soil.FilterClass filterClass = filterClass(section, grains != null, assumptions);
     Soil.Relief relief = relief(section, conductivity);
     section.refuseUnknownKeys();
-    return new Soil(group, conductivity, grains, waterTable, rock, frost, tableDepth, base, relief);
+    return new Soil(
+        group,
+        conductivity,
+        grains,
+        waterTable,
+        rock,
+        frost,
+        tableDepth,
+        base,
+        filterClass,
+        relief);
+  }
+
+  /**
+   * The filter's class; it is assumed only where grains are known, since else nothing is checked.
+   */
+  private static Soil.FilterClass filterClass(
+      YamlSection section, boolean checked, List<Assumption> assumptions) {
+    Optional<String> word = section.text("filter-class");
+    Optional<Soil.FilterClass> given = word.flatMap(w -> Words.find(Soil.FilterClass.class, w));
+    if (word.isPresent() && given.isEmpty()) {
+      section.problem(
+          "filter-class",
+          "there is no filter class '" + word.get() + "'",
+          Words.mend(Soil.FilterClass.class, word.get()));
+    } else if (word.isEmpty() && checked) {
+      assumptions.add(
+          new Assumption(
+              "soil.filter-class",
+              "less-critical",
+              "a blocked or silted yard drain is dug up and mended; where a failure would harm a"
+                  + " building or people, or where flow is strong or reverses, FHWA's geosynthetics"
+                  + " manual asks for critical"));
+    }
+    return given.orElse(Soil.FilterClass.LESS_CRITICAL);
   }
 
   private static Soil.Relief relief(YamlSection soil, OptionalDouble conductivity) {

@@ -14,6 +14,7 @@ package org.yardfall.site;
  * @param lidLossM head in metres that a lid takes to open and pass the flow, on top of its own
  *     elevation
  * @param pumped whether the drain's water is pumped to the outlet
+ * @param outageS time in seconds for which a pump's sump holds the water without power
  * @param pumpedToStreet whether pumped water may be let onto a street
  * @param splashBlockSlope greatest slope of a yard, rise per metre, on which roof water may be let
  *     onto splash blocks; on a steeper one it is piped
@@ -29,6 +30,7 @@ public record OutletRules(
     double dryWellConductivityMS,
     double lidLossM,
     boolean pumped,
+    double outageS,
     boolean pumpedToStreet,
     double splashBlockSlope,
     double steepestSlope,
@@ -44,6 +46,7 @@ public record OutletRules(
           dryWellFromHouseM,
           dryWellConductivityMS,
           lidLossM,
+          outageS,
           splashBlockSlope,
           steepestSlope,
           freeboardM
@@ -57,11 +60,12 @@ public record OutletRules(
   /**
    * Values often met: daylight 10 ft from the house, 5 ft from the line, 10 ft from the street
    * side; dry wells 10 ft from the house in soil of at least 0.5 in/h; a lid that takes no head of
-   * its own; drains by gravity; no pumped water onto the street; splash blocks on slopes up to 1.5
-   * %, no slope above 14 %, 15 cm from the swale to the lowest opening.
+   * its own; drains by gravity; two hours without power where pumped; no pumped water onto the
+   * street; splash blocks on slopes up to 1.5 %, no slope above 14 %, 15 cm from the swale to the
+   * lowest opening.
    */
   public static OutletRules usual() {
     return new OutletRules(
-        3.048, 1.524, 3.048, 3.048, 0.5 * 0.0254 / 3600, 0, false, false, 0.015, 0.14, 0.15);
+        3.048, 1.524, 3.048, 3.048, 0.5 * 0.0254 / 3600, 0, false, 7200, false, 0.015, 0.14, 0.15);
   }
 }

@@ -33,6 +33,10 @@ final class OutletRulesSection {
     double conductivity = value("dry-well-conductivity", "0.5 in/h", Quantities::velocityMS);
     double lidHead = value("lid-head", "0 m", Quantities::lengthM);
     boolean pumped = yes("pumped");
+    double outage =
+        pumped
+            ? value("outage", "2 h", Quantities::timeS)
+            : section.quantity("outage", Quantities::timeS).orElse(OutletRules.usual().outageS());
     boolean pumpedToStreet = yes("pumped-to-street");
     double splash = value("splash-block-slope", "1.5 %", Quantities::grade);
     double steepest = value("steepest-slope", "14 %", Quantities::grade);
@@ -46,6 +50,7 @@ final class OutletRulesSection {
         conductivity,
         lidHead,
         pumped,
+        outage,
         pumpedToStreet,
         splash,
         steepest,

@@ -1,7 +1,10 @@
 package org.yardfall.site;
 
+import java.util.Collections;
+import java.util.EnumSet;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 
 /**
@@ -79,7 +82,19 @@ public record Prices(Map<Item, Double> perUnit, Optional<StoneUnit> stoneSoldBy)
     /** Extra for a trench through roots (m). */
     TREE_ZONE,
     /** Pavement cut and made good (m²). */
-    PAVEMENT
+    PAVEMENT,
+    /** Pump that lifts the drain's water to its outlet (each). */
+    PUMP,
+    /** Sump that the pump draws from (each). */
+    SUMP,
+    /** One-way (check) valve on the pump's discharge (each). */
+    VALVE;
+
+    /**
+     * What the search for a route weighs: all but what a pumped drain takes whatever way it goes.
+     */
+    public static final Set<Item> WEIGHED =
+        Collections.unmodifiableSet(EnumSet.complementOf(EnumSet.of(PUMP, SUMP, VALVE)));
   }
 
   /** Depth in metres at which {@link Item#TRENCH} is priced; deeper costs in proportion. */
@@ -87,7 +102,7 @@ public record Prices(Map<Item, Double> perUnit, Optional<StoneUnit> stoneSoldBy)
 
   /** Keeps the map to itself, in the items' order. */
   public Prices {
-    perUnit = java.util.Collections.unmodifiableMap(new TreeMap<>(perUnit));
+    perUnit = Collections.unmodifiableMap(new TreeMap<>(perUnit));
   }
 
   /** The same, stone bought by the usual unit of a system where nothing says otherwise. */
@@ -95,8 +110,8 @@ public record Prices(Map<Item, Double> perUnit, Optional<StoneUnit> stoneSoldBy)
     return new Prices(perUnit, stoneSoldBy.or(() -> Optional.of(StoneUnit.usual(system))));
   }
 
-  /** Whether every item has a price of the user's own. */
+  /** Whether every item that the search weighs has a price of the user's own. */
   public boolean complete() {
-    return perUnit.keySet().containsAll(java.util.EnumSet.allOf(Item.class));
+    return perUnit.keySet().containsAll(Item.WEIGHED);
   }
 }

@@ -209,6 +209,7 @@ public final class SiteWriter {
     rule("steepest-slope", rules.steepestSlope(), usual.steepestSlope(), "", keys);
     rule("freeboard", rules.freeboardM(), usual.freeboardM(), "m", keys);
     keys.put("pumped", rules.pumped() ? "yes" : null);
+    rule("outage", rules.outageS(), usual.outageS(), "s", keys);
     keys.put("pumped-to-street", rules.pumpedToStreet() ? "yes" : null);
     section("outlet-rules", keys);
   }
@@ -267,6 +268,9 @@ public final class SiteWriter {
               + ", fines: "
               + g.finesShare()
               + " }");
+    }
+    if (g != null || soil.filterClass() == Soil.FilterClass.CRITICAL) {
+      givenOr("soil.filter-class", "filter-class", Words.of(soil.filterClass()), keys);
     }
     section("soil", keys);
   }

@@ -15,6 +15,7 @@ import java.util.OptionalDouble;
  *     and not its elevation
  * @param impermeableDepthM depth in metres from the ground to a layer that lets hardly any water
  *     through, where known
+ * @param filterClass how much hangs on the drain's filter
  * @param relief parallel relief drains that are asked for, or null
  */
 public record Soil(
@@ -26,7 +27,19 @@ public record Soil(
     OptionalDouble frostDepthM,
     OptionalDouble waterTableDepthM,
     OptionalDouble impermeableDepthM,
+    FilterClass filterClass,
     Relief relief) {
+
+  /** What a failure of the drain's filter would cost, by FHWA's manual on geosynthetics. */
+  public enum FilterClass {
+    /** Maintenance: less critical application, less severe conditions. */
+    LESS_CRITICAL,
+    /**
+     * Loss of life or damage to a structure, or high gradients and reversing flow: critical
+     * application, severe conditions.
+     */
+    CRITICAL
+  }
 
   /** Whether enough is known to say what groundwater a drain draws. */
   public boolean groundwaterKnown() {

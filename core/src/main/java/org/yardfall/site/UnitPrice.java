@@ -79,6 +79,9 @@ final class UnitPrice {
     MEASURES.put(Prices.Item.SOD, AREA);
     MEASURES.put(Prices.Item.BORE, LENGTH);
     MEASURES.put(Prices.Item.FITTING, PIECE);
+    MEASURES.put(Prices.Item.PUMP, PIECE);
+    MEASURES.put(Prices.Item.SUMP, PIECE);
+    MEASURES.put(Prices.Item.VALVE, PIECE);
     MEASURES.put(Prices.Item.TREE_ZONE, LENGTH);
     MEASURES.put(Prices.Item.PAVEMENT, AREA);
   }

@@ -73,16 +73,17 @@ public final class MetrePrice {
     this.stone = stone;
     this.swell = swell;
     this.prices = prices;
-    EnumSet<Item> absent = EnumSet.allOf(Item.class);
+    EnumSet<Item> absent = EnumSet.copyOf(Item.WEIGHED);
     absent.removeAll(prices.perUnit().keySet());
     missing = Collections.unmodifiableSet(absent);
     double scale =
         prices.perUnit().entrySet().stream()
+            .filter(e -> Item.WEIGHED.contains(e.getKey()))
             .mapToDouble(e -> e.getValue() / STAND_IN.get(e.getKey()))
             .filter(ratio -> ratio > 0)
             .average()
             .orElse(1);
-    for (Item item : Item.values()) {
+    for (Item item : Item.WEIGHED) {
       weight.put(item, prices.perUnit().getOrDefault(item, scale * STAND_IN.get(item)));
     }
     linearFromM = Restoration.PAVEMENT.thicknessM() + section.pipeM2() / section.widthM();
@@ -177,7 +178,7 @@ public final class MetrePrice {
       case SOD -> top == Restoration.SOD ? section.widthM() : 0;
       case PAVEMENT -> top == Restoration.PAVEMENT ? section.widthM() : 0;
       case TREE_ZONE -> work == Work.ROOT_ZONE ? 1 : 0;
-      case BORE, FITTING -> 0;
+      case BORE, FITTING, PUMP, SUMP, VALVE -> 0;
     };
   }
 
@@ -245,7 +246,7 @@ public final class MetrePrice {
     return List.copyOf(all);
   }
 
-  private static final Item[] ITEMS = Item.values();
+  private static final Item[] ITEMS = Item.WEIGHED.toArray(Item[]::new);
 
   private static String text(String format, Object... values) {
     return String.format(Locale.ROOT, format, values);

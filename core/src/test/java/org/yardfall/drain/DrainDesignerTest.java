@@ -303,6 +303,7 @@ class DrainDesignerTest {
         OptionalDouble.empty(),
         OptionalDouble.of(0.4),
         impermeableDepthM,
+        Soil.FilterClass.LESS_CRITICAL,
         new Soil.Relief(tableDepthM, 0.010 / 86_400));
   }
 

@@ -202,6 +202,7 @@ class InflowTest {
         OptionalDouble.empty(),
         OptionalDouble.of(tableDepthM),
         impermeableDepthM,
+        Soil.FilterClass.LESS_CRITICAL,
         null);
   }
 

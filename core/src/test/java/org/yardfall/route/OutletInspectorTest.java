@@ -201,6 +201,7 @@ class OutletInspectorTest {
             none,
             tableDepthM,
             none,
+            Soil.FilterClass.LESS_CRITICAL,
             null);
     return yard;
   }

@@ -92,6 +92,7 @@ public final class Given {
         usual.dryWellConductivityMS(),
         lidLossM,
         pumped,
+        usual.outageS(),
         usual.pumpedToStreet(),
         usual.splashBlockSlope(),
         usual.steepestSlope(),
@@ -111,25 +112,64 @@ public final class Given {
   /** A soil of a conductivity in m/s, its water table at an elevation in metres. */
   public static Soil soil(char group, OptionalDouble conductivityMS, OptionalDouble waterTableM) {
     return new Soil(
-        group, conductivityMS, null, waterTableM, UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, null);
+        group,
+        conductivityMS,
+        null,
+        waterTableM,
+        UNKNOWN,
+        UNKNOWN,
+        UNKNOWN,
+        UNKNOWN,
+        Soil.FilterClass.LESS_CRITICAL,
+        null);
   }
 
   /** A soil of a conductivity in m/s that freezes to a depth in metres. */
   public static Soil freezing(char group, OptionalDouble conductivityMS, double frostDepthM) {
     OptionalDouble frost = OptionalDouble.of(frostDepthM);
-    return new Soil(group, conductivityMS, null, UNKNOWN, UNKNOWN, frost, UNKNOWN, UNKNOWN, null);
+    return new Soil(
+        group,
+        conductivityMS,
+        null,
+        UNKNOWN,
+        UNKNOWN,
+        frost,
+        UNKNOWN,
+        UNKNOWN,
+        Soil.FilterClass.LESS_CRITICAL,
+        null);
   }
 
   /** A soil with rock at a depth in metres. */
   public static Soil overRock(char group, double rockDepthM) {
     OptionalDouble rock = OptionalDouble.of(rockDepthM);
-    return new Soil(group, UNKNOWN, null, UNKNOWN, rock, UNKNOWN, UNKNOWN, UNKNOWN, null);
+    return new Soil(
+        group,
+        UNKNOWN,
+        null,
+        UNKNOWN,
+        rock,
+        UNKNOWN,
+        UNKNOWN,
+        UNKNOWN,
+        Soil.FilterClass.LESS_CRITICAL,
+        null);
   }
 
   /** A soil of a conductivity in m/s and a grading curve. */
   public static Soil graded(char group, double conductivityMS, Soil.GrainSizes grains) {
     OptionalDouble conductivity = OptionalDouble.of(conductivityMS);
-    return new Soil(group, conductivity, grains, UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, null);
+    return new Soil(
+        group,
+        conductivity,
+        grains,
+        UNKNOWN,
+        UNKNOWN,
+        UNKNOWN,
+        UNKNOWN,
+        UNKNOWN,
+        Soil.FilterClass.LESS_CRITICAL,
+        null);
   }
 
   /** An obstacle of unknown depth, with the same clearance on every side. */

@@ -51,6 +51,7 @@ class SiteRoundTripTest {
           "soil.impermeable-depth: 9 ft",
           "soil.rock-depth: 5 ft",
           "soil.frost-depth: 42 in",
+          "soil.filter-class: critical",
           "outlet-rules.from-house: 12 ft",
           "outlet-rules.from-line: 6 ft",
           "outlet-rules.from-right-of-way: 7 ft",
@@ -61,6 +62,7 @@ class SiteRoundTripTest {
           "outlet-rules.freeboard: 8 in",
           "outlet-rules.lid-head: 6 in",
           "outlet-rules.pumped: yes",
+          "outlet-rules.outage: 3 h",
           "outlet-rules.pumped-to-street: yes",
           "storm.depth: 2.7 in",
           "storm.duration: 6 h",
@@ -88,7 +90,10 @@ class SiteRoundTripTest {
           "prices.bore: 90 per ft",
           "prices.fitting: 9.5",
           "prices.tree-zone: 11 per ft",
-          "prices.pavement: 13 per sq ft");
+          "prices.pavement: 13 per sq ft",
+          "prices.pump: 650",
+          "prices.sump: 900",
+          "prices.valve: 85");
 
   @Property(tries = 60)
   void anyChoiceOfKeysSurvives(@ForAll Random random) throws IOException {

@@ -1,0 +1,70 @@
+package org.yardfall.drain;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.yardfall.runoff.Storm;
+import org.yardfall.site.Given;
+import org.yardfall.site.MadeUpSite;
+import org.yardfall.site.OutletRules;
+import org.yardfall.site.Prices;
+import org.yardfall.site.Site;
+
+/** An entry court below the curb: its drain ends in a sump, and a pump lifts the water. */
+class PumpingTest {
+
+  private static TakeOff bill(Yard yard, OutletRules rules) {
+    Site site = MadeUpSite.like(yard.site()).outletRules(rules).make();
+    return DrainDesigner.design(
+            yard.route(), site, yard.terrain(), yard.water(), Storm.of(site.storm()))
+        .takeOff();
+  }
+
+  private static TakeOff.Line line(TakeOff bill, String code) {
+    return bill.lines().stream().filter(l -> l.code().equals(code)).findFirst().orElseThrow();
+  }
+
+  /** A pump's discharge takes a one-way valve ({@code common practice, no source}). */
+  @Test
+  void aPumpedDrainTakesSumpPumpAndOneWayValve() {
+    Yard yard = new Yard();
+    TakeOff bill = bill(yard, Given.pumped());
+    for (String code : new String[] {"sump", "pump", "check-valve"}) {
+      assertEquals(1, line(bill, code).sold());
+    }
+    assertEquals(
+        yard.prices.get(Prices.Item.VALVE), line(bill, "check-valve").amount().orElseThrow(), 1e-9);
+    assertTrue(line(bill, "sump").how().contains("2.0 h without power"));
+    // Whatever way the drain goes it takes them: they have no part in what the search weighed.
+    assertEquals(bill(yard, OutletRules.usual()).netTotal(), bill.netTotal(), 1e-9);
+  }
+
+  @Test
+  void aDrainByGravityTakesNone() {
+    TakeOff bill = bill(new Yard(), OutletRules.usual());
+    assertTrue(
+        bill.lines().stream().noneMatch(l -> l.code().matches("sump|pump|check-valve")),
+        bill.toString());
+  }
+
+  @Test
+  void withoutItsPriceTheValveStandsWithoutAnAmount() {
+    Yard yard = new Yard();
+    yard.prices.remove(Prices.Item.VALVE);
+    TakeOff bill = bill(yard, Given.pumped());
+    assertTrue(line(bill, "check-valve").amount().isEmpty());
+    assertTrue(bill.missing().contains(Prices.Item.VALVE));
+  }
+
+  /** 24 m³ in a day of 24 h are 1 m³ an hour; two hours without power ask for 2 m³. */
+  @Test
+  void theSumpHoldsTheMeanInflowWhileThereIsNoPower() {
+    Storm day = Storm.of(Given.storm(0.065));
+    Pumping pumping = Pumping.of(Given.pumped(), day, 0.004, 24, 0);
+    assertEquals(1, pumping.meanM3H(), 1e-12);
+    assertEquals(2, pumping.storedM3(), 1e-12);
+    // Groundwater of 0.1 l/s adds 0.36 m³ an hour.
+    assertEquals(1.36, Pumping.of(Given.pumped(), day, 0.004, 24, 1e-4).meanM3H(), 1e-12);
+  }
+}
