@@ -1,7 +1,5 @@
 package org.yardfall.route;
 
-import java.util.concurrent.atomic.AtomicReferenceArray;
-
 /**
  * How a pipe falls along each of the stencil's steps at one least grade, worked out from all the
  * ground that the step crosses.
@@ -34,8 +32,15 @@ final class StepFalls {
   private final double[] low;
   private final double[] high;
 
+  /**
+   * Figures of a cell's steps. A final field, so that another thread that sees them at all sees
+   * them whole; no search waits for another.
+   */
+  @SuppressWarnings("ArrayRecordComponent") // read in hot loops, never handed out
+  private record Kept(double[] figures) {}
+
   /** Figures by cell; without a place for a cell they are worked out each time. */
-  private final AtomicReferenceArray<double[]> kept;
+  private final Kept[] kept;
 
   private StepFalls(StepGraph graph, double minGrade, int keep) {
     this.graph = graph;
@@ -46,7 +51,7 @@ final class StepFalls {
     }
     this.low = new double[graph.mostLooks()];
     this.high = new double[graph.mostLooks()];
-    this.kept = new AtomicReferenceArray<>(keep);
+    this.kept = new Kept[keep];
   }
 
   /** Falls at a grade that many searches use, also at once. */
@@ -78,7 +83,7 @@ final class StepFalls {
       return graph.specialLine(n, k).lowestAtTop(endInvertM, b);
     }
     double[] figures = figures(n, k);
-    int at = kept.length() == 0 ? 0 : FIGURES * k;
+    int at = kept.length == 0 ? 0 : FIGURES * k;
     double covered = b.minCoverM() + b.outsideM();
     double v = endInvertM + fallM[k];
     if (v > figures[at + FLOOR] - covered + EPSILON_M
@@ -97,7 +102,7 @@ final class StepFalls {
       return StepGraph.highestAtEnd(graph.specialLine(n, k), topInvertM, b);
     }
     double[] figures = figures(n, k);
-    int at = kept.length() == 0 ? 0 : FIGURES * k;
+    int at = kept.length == 0 ? 0 : FIGURES * k;
     double covered = b.minCoverM() + b.outsideM();
     double fall = fallM[k];
     double endHigh = figures[at + END_HIGH] + fall;
@@ -113,16 +118,16 @@ final class StepFalls {
 
   /** Figures of a cell's steps, or of the one asked for. */
   private double[] figures(int n, int k) {
-    if (kept.length() == 0) {
+    if (kept.length == 0) {
       work(n, k, one, 0, low, high);
       return one;
     }
-    double[] known = kept.getAcquire(n);
+    Kept known = kept[n];
     if (known == null) {
-      known = work(n);
-      kept.setRelease(n, known);
+      known = new Kept(work(n));
+      kept[n] = known;
     }
-    return known;
+    return known.figures;
   }
 
   private double[] work(int n) {

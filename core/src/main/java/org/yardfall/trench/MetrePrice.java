@@ -55,7 +55,11 @@ public final class MetrePrice {
   private final Prices prices;
   private final Set<Item> missing;
   private final EnumMap<Item, Double> weight = new EnumMap<>(Item.class);
-  private final Map<Work, Map<Surface.Kind, Line>> lines = new EnumMap<>(Work.class);
+
+  /**
+   * By the places of the work and of the surface in their enumerations: searches ask all the time.
+   */
+  private final Line[][] lines = new Line[Work.values().length][Surface.Kind.values().length];
 
   /** Depth in metres from which every quantity is linear in depth: no stone or spoil is cut off. */
   private final double linearFromM;
@@ -88,13 +92,11 @@ public final class MetrePrice {
     }
     linearFromM = Restoration.PAVEMENT.thicknessM() + section.pipeM2() / section.widthM();
     for (Work work : Work.values()) {
-      Map<Surface.Kind, Line> byCover = new EnumMap<>(Surface.Kind.class);
       for (Surface.Kind cover : Surface.Kind.values()) {
         double from = sum(work, linearFromM, cover);
         double slope = sum(work, linearFromM + 1, cover) - from;
-        byCover.put(cover, new Line(from - slope * linearFromM, slope));
+        lines[work.ordinal()][cover.ordinal()] = new Line(from - slope * linearFromM, slope);
       }
-      lines.put(work, byCover);
     }
   }
 
@@ -128,7 +130,7 @@ public final class MetrePrice {
    */
   public double metre(Work work, double depthM, Surface.Kind surface) {
     return depthM >= linearFromM
-        ? lines.get(work).get(surface).at(depthM)
+        ? lines[work.ordinal()][surface.ordinal()].at(depthM)
         : sum(work, depthM, surface);
   }
 
