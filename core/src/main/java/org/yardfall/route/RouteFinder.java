@@ -226,6 +226,9 @@ public final class RouteFinder {
           List<Rejection> no = numbered(all);
           List<String> warnings = warnings(routeGround, wanted);
           warnings.addAll(askedInVain(routes, no));
+          if (routes.isEmpty() && !wanted.stream().allMatch(Collector::isEmpty)) {
+            SeepQuestion.withoutDrain(site).ifPresent(warnings::add);
+          }
           return new RoutePlan(
               routes, no, reach(routeGround), assumptions(routeGround), warnings, found);
         });

@@ -3,6 +3,7 @@ package org.yardfall.route;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
 import org.yardfall.water.CellsWithin;
@@ -22,6 +23,16 @@ final class SeepQuestion {
   static final double ENOUGH_M2 = PerimeterCollector.LEAST_INFLOW_M2;
 
   private SeepQuestion() {}
+
+  /** The question of a lot for which no drain can be proposed; empty where groundwater is known. */
+  static Optional<String> withoutDrain(Site site) {
+    return site.soil().groundwaterKnown()
+        ? Optional.empty()
+        : Optional.of(
+            "surface or groundwater? Nothing was given of the water table, and only surface water was"
+                + " looked at: where the ground stays wet long after rain, have a test pit dug before"
+                + " anything is decided");
+  }
 
   /** A question for each of the site's wet patches. */
   static List<String> of(Site site, SurfaceWater water) {

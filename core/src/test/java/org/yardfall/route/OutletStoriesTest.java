@@ -64,6 +64,14 @@ class OutletStoriesTest {
     checkCurb(50.5, 0.005, false);
   }
 
+  /** Nothing can be proposed, so the question that goes with every drain is asked by itself. */
+  @Test
+  void aLotWithoutAnOutletIsAskedWhetherItsWaterIsGroundwater() {
+    assertTrue(
+        plane().neighbour("rear", "POLYGON((0 0, 40 0, 40 5, 0 5, 0 0))").plan().warnings().stream()
+            .anyMatch(w -> w.startsWith("surface or groundwater?")));
+  }
+
   private static void checkCurb(double lengthFt, double minGrade, boolean reaches) {
     double lengthM = lengthFt * FOOT;
     double invert = 10 - LEAST_DEPTH_M - 0.25 * FOOT;
