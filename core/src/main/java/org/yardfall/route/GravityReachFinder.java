@@ -33,10 +33,14 @@ public final class GravityReachFinder {
   /** Where the search may end; null where it finds the whole reach. */
   private final ExitCells exits;
 
+  /** Cells of which any one is enough; null where the search goes on. */
+  private final boolean[] enough;
+
   private boolean arrived;
 
-  private GravityReachFinder(RouteGround ground, Bounds bounds, ExitCells exits) {
+  private GravityReachFinder(RouteGround ground, Bounds bounds, ExitCells exits, boolean[] enough) {
     this.ground = ground;
+    this.enough = enough;
     this.exits = exits;
     this.graph = ground.graph();
     this.bounds = bounds;
@@ -51,7 +55,7 @@ public final class GravityReachFinder {
    * The gravity reach of the outlets together; where several are reached the lowest invert wins.
    */
   public static GravityReach find(RouteGround ground, List<OutletTarget> outlets, Bounds bounds) {
-    GravityReachFinder finder = new GravityReachFinder(ground, bounds, null);
+    GravityReachFinder finder = new GravityReachFinder(ground, bounds, null, null);
     finder.search(outlets);
     return new GravityReach(
         ground.frame(),
@@ -68,7 +72,15 @@ public final class GravityReachFinder {
    */
   static boolean meets(
       RouteGround ground, List<OutletTarget> outlets, Bounds bounds, ExitCells exits) {
-    GravityReachFinder finder = new GravityReachFinder(ground, bounds, exits);
+    GravityReachFinder finder = new GravityReachFinder(ground, bounds, exits, null);
+    finder.search(outlets);
+    return finder.arrived;
+  }
+
+  /** Whether the reach holds any of the cells marked; the search ends at the first of them. */
+  static boolean reachesAny(
+      RouteGround ground, List<OutletTarget> outlets, Bounds bounds, boolean[] cells) {
+    GravityReachFinder finder = new GravityReachFinder(ground, bounds, null, cells);
     finder.search(outlets);
     return finder.arrived;
   }
@@ -134,6 +146,7 @@ public final class GravityReachFinder {
       outlet[n] = to;
       heap.add(n, rank);
       arrived |= exits != null && exits.at(n, invert);
+      arrived |= enough != null && enough[n];
     }
   }
 

@@ -51,7 +51,7 @@ final class ReachShortfallFinder {
             .withMaxDepth(b.maxDepthM() + RelaxationFinder.MOST_M)
             .withMinCover(0)
             .withMinGrade(grades[grades.length - 1]);
-    boolean[] mendable = finder.reached(all);
+    boolean mendable = finder.reachesAny(all);
     List<Supplier<byte[]>> ladders =
         List.of(
             () -> finder.climb(RUNGS_M, mendable, b::withOutletLowered),
@@ -77,12 +77,14 @@ final class ReachShortfallFinder {
     return asked;
   }
 
+  /** Whether any of the cells asked for is reached within other bounds. */
+  private boolean reachesAny(Bounds b) {
+    return any(asked, null) && GravityReachFinder.reachesAny(ground, outlets, b, asked);
+  }
+
   /** Which of the cells asked for are reached within other bounds. */
   private boolean[] reached(Bounds b) {
     boolean[] reached = new boolean[asked.length];
-    if (IntStream.range(0, asked.length).noneMatch(cell -> asked[cell])) {
-      return reached;
-    }
     GravityReach reach = GravityReachFinder.find(ground, outlets, b);
     for (int cell = 0; cell < asked.length; cell++) {
       reached[cell] = asked[cell] && reach.reaches(cell);
@@ -90,12 +92,12 @@ final class ReachShortfallFinder {
     return reached;
   }
 
-  private byte[] climb(double[] rungs, boolean[] mendable, DoubleFunction<Bounds> relaxed) {
+  private byte[] climb(double[] rungs, boolean mendable, DoubleFunction<Bounds> relaxed) {
     byte[] first = new byte[asked.length];
     for (int cell = 0; cell < first.length; cell++) {
       first[cell] = asked[cell] ? ReachShortfall.NONE : ReachShortfall.NOT_ASKED;
     }
-    if (any(mendable, null)) {
+    if (mendable) {
       split(
           rungs,
           -1,

@@ -1,12 +1,12 @@
 package org.yardfall.route;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
-import java.util.function.IntPredicate;
+import java.util.function.IntFunction;
 import java.util.function.Predicate;
+import java.util.function.Supplier;
 import org.yardfall.route.Rejection.Relaxation;
 
 /**
@@ -28,23 +28,30 @@ public final class RelaxationFinder {
    * limits that no change up to {@link #MOST_M} makes work alone are left out.
    *
    * @param b the bounds within which it does not work
-   * @param works whether it works within other bounds; must be monotone
+   * @param works whether it works within other bounds; must be monotone, and is asked from several
+   *     threads
    */
   public static List<Relaxation> find(Bounds b, Predicate<Bounds> works) {
-    List<Relaxation> found = new ArrayList<>();
     int most = (int) Math.round(MOST_M * 1000);
-    least(most, mm -> works.test(b.withOutletLowered(b.outletLoweredM() + mm / 1000.0)))
-        .ifPresent(mm -> found.add(new Relaxation("outlet", mm / 1000.0, "m")));
-    least(most, mm -> works.test(b.withMaxDepth(b.maxDepthM() + mm / 1000.0)))
-        .ifPresent(mm -> found.add(new Relaxation("max-depth", mm / 1000.0, "m")));
     int cover = (int) Math.floor(b.minCoverM() * 1000 + 1e-9);
-    least(cover, mm -> works.test(b.withMinCover(b.minCoverM() - mm / 1000.0)))
-        .ifPresent(mm -> found.add(new Relaxation("min-cover", mm / 1000.0, "m")));
     int steps = (int) Math.ceil(b.minGrade() / GRADE_STEP) - 1;
-    least(steps, n -> works.test(b.withMinGrade(b.minGrade() - n * GRADE_STEP)))
-        .ifPresent(
-            n -> found.add(new Relaxation("min-grade", b.minGrade() - n * GRADE_STEP, "m/m")));
-    return found;
+    IntFunction<Bounds> lower = mm -> b.withOutletLowered(b.outletLoweredM() + mm / 1000.0);
+    IntFunction<Bounds> deeper = mm -> b.withMaxDepth(b.maxDepthM() + mm / 1000.0);
+    IntFunction<Bounds> barer = mm -> b.withMinCover(b.minCoverM() - mm / 1000.0);
+    IntFunction<Bounds> flatter = n -> b.withMinGrade(b.minGrade() - n * GRADE_STEP);
+    List<Supplier<Optional<Relaxation>>> limits =
+        List.of(
+            () -> least(most, lower, works).map(mm -> metres("outlet", mm)),
+            () -> least(most, deeper, works).map(mm -> metres("max-depth", mm)),
+            () -> least(cover, barer, works).map(mm -> metres("min-cover", mm)),
+            () ->
+                least(steps, flatter, works)
+                    .map(n -> new Relaxation("min-grade", flatter.apply(n).minGrade(), "m/m")));
+    return limits.parallelStream().map(Supplier::get).flatMap(Optional::stream).toList();
+  }
+
+  private static Relaxation metres(String limit, int mm) {
+    return new Relaxation(limit, mm / 1000.0, "m");
   }
 
   /**
@@ -52,16 +59,13 @@ public final class RelaxationFinder {
    * may go deeper, both at once; empty where that does not help either.
    */
   public static OptionalDouble togetherM(Bounds b, Predicate<Bounds> works) {
-    OptionalInt least =
-        least(
-            (int) Math.round(MOST_M * 1000),
-            mm ->
-                works.test(
-                    b.withOutletLowered(b.outletLoweredM() + mm / 1000.0)
-                        .withMaxDepth(b.maxDepthM() + mm / 1000.0)));
-    return least.isPresent()
-        ? OptionalDouble.of(least.getAsInt() / 1000.0)
-        : OptionalDouble.empty();
+    IntFunction<Bounds> both =
+        mm ->
+            b.withOutletLowered(b.outletLoweredM() + mm / 1000.0)
+                .withMaxDepth(b.maxDepthM() + mm / 1000.0);
+    return least((int) Math.round(MOST_M * 1000), both, works).stream()
+        .mapToDouble(mm -> mm / 1000.0)
+        .findFirst();
   }
 
   /** What would mend it where no limit alone does, in words. */
@@ -81,20 +85,21 @@ public final class RelaxationFinder {
     return relaxations.stream().filter(r -> r.unit().equals("m")).mapToDouble(Relaxation::by).min();
   }
 
-  private static OptionalInt least(int most, IntPredicate works) {
-    if (most < 1 || !works.test(most)) {
-      return OptionalInt.empty();
+  private static Optional<Integer> least(
+      int most, IntFunction<Bounds> relaxed, Predicate<Bounds> works) {
+    if (most < 1 || !works.test(relaxed.apply(most))) {
+      return Optional.empty();
     }
     int no = 0;
     int yes = most;
     while (yes - no > 1) {
       int middle = (no + yes) >>> 1;
-      if (works.test(middle)) {
+      if (works.test(relaxed.apply(middle))) {
         yes = middle;
       } else {
         no = middle;
       }
     }
-    return OptionalInt.of(yes);
+    return Optional.of(yes);
   }
 }
