@@ -14,6 +14,8 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.operation.distance.DistanceOp;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
@@ -335,6 +337,10 @@ public final class InflowLedgerFinder {
     double x = x(near);
     double y = y(near);
     Coordinate at = r < 0 ? new Coordinate(x, y) : new Coordinate((x + x(r)) / 2, (y + y(r)) / 2);
+    if (near != cell) { // the end of a way beside the line
+      Geometry line = site.lot().orElseThrow().outline().getBoundary();
+      at = DistanceOp.nearestPoints(line, line.getFactory().createPoint(at))[0];
+    }
     boolean concentrated = // m² for each metre of width: the length of slope that sheds onto it
         drain || water.areaM2()[cell] / Math.max(THREAD_M, frame.cellM()) > settings.sheetLimitM();
     double bearing = DInfinity.bearingDeg(water.filled(), flow, cell);
