@@ -164,7 +164,7 @@ final class StretchFinder {
   /** Whether there is a gap between a crossing and the next in the line's order. */
   private boolean apart(Placed a, Placed b, double ring) {
     double d = b.position() - a.position();
-    double alongM = d < 0 || a == b ? d + ring : d;
+    double alongM = d < 0 || a.equals(b) ? d + ring : d;
     double acrossM =
         Math.max(
             acrossM(a.crossing().bearingDeg(), a, b), acrossM(b.crossing().bearingDeg(), a, b));
