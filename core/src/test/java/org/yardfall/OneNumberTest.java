@@ -55,7 +55,8 @@ class OneNumberTest {
   private static final double ROUNDED_M3 = 0.01;
 
   /** Invented prices, in the order of the items. */
-  private static final List<Integer> USUAL = List.of(40, 55, 3, 6, 8, 32, 9, 210, 38, 45, 160, 650, 900, 85);
+  private static final List<Integer> USUAL =
+      List.of(40, 55, 3, 6, 8, 32, 9, 210, 38, 45, 160, 650, 900, 85);
 
   @TempDir private Path folder;
 
