@@ -2,10 +2,12 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
@@ -45,6 +47,7 @@ final class DrainPlanner {
   private final List<Supplier<Rejection>> rejected = new ArrayList<>();
   private final Map<List<LineString>, DrainRouter> routers = new ConcurrentHashMap<>();
   private final List<Alternative> alternatives = new ArrayList<>();
+  private final Set<String> refused = new HashSet<>();
   private boolean hitFooting;
 
   /** A drain that is worth looking for beside the cheapest. */
@@ -321,15 +324,17 @@ final class DrainPlanner {
       reject(
           collector,
           outlet.id(),
-          OutletInspector.Refusal.of(
-              "audit",
-              "the drain found does not pass the independent check '%s' at station %.1f m: %.3f %s"
-                  + " against %.3f",
-              failed.name(),
-              failed.atStationM(),
-              failed.worst(),
-              failed.unit(),
-              failed.limit()));
+          failed.name().equals(RouteAuditor.LID)
+              ? OutletInspector.belowLid(outlet, failed.worst())
+              : OutletInspector.Refusal.of(
+                  "audit",
+                  "the drain found does not pass the independent check '%s' at station %.1f m: %.3f %s"
+                      + " against %.3f",
+                  failed.name(),
+                  failed.atStationM(),
+                  failed.worst(),
+                  failed.unit(),
+                  failed.limit()));
       return Found.REFUSED;
     }
     Crossings crossings = Crossings.of(ground, draft, settings.underSlabs());
@@ -379,6 +384,8 @@ final class DrainPlanner {
   }
 
   private void reject(Collector collector, String outletId, OutletInspector.Refusal refusal) {
-    rejected.add(() -> RefusalFinder.refused(collector, outletId, refusal));
+    if (refused.add(outletId + refusal)) { // the alternatives of a drain fail as it does
+      rejected.add(() -> RefusalFinder.refused(collector, outletId, refusal));
+    }
   }
 }

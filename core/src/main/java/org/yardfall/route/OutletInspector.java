@@ -210,6 +210,28 @@ final class OutletInspector {
     return Optional.empty();
   }
 
+  /**
+   * Why a drain found may not end at a lid.
+   *
+   * @param upperEndM invert of the drain's upper end in metres, below the lid
+   */
+  static Refusal belowLid(Outlet outlet, double upperEndM) {
+    double by = outlet.lidM().orElseThrow() - upperEndM;
+    return lift(
+        "lid-too-high",
+        String.format(
+            Locale.ROOT,
+            "outlet %s: its lid at %.2f m lies above the drain's upper end at %.2f m, so that water"
+                + " would stand in the whole pipe before any passes it; a pipe cannot lift water:"
+                + " %.3f m short; an outlet without a lid, such as a flat one through the curb, needs"
+                + " no such head",
+            outlet.id(),
+            outlet.lidM().getAsDouble(),
+            upperEndM,
+            by),
+        by);
+  }
+
   private static Refusal lift(String code, String sentence, double byM) {
     return new Refusal(
         code,

@@ -24,6 +24,9 @@ public final class RouteAuditor {
   /** A line ends at its outlet or junction when it is as near as this, in metres. */
   private static final double ARRIVED_M = 0.05;
 
+  /** The check that the upper end lies no lower than the lid that water must rise to. */
+  static final String LID = "outlet-lid";
+
   private static final double LEVEL_SLACK_M = 0.001;
   private static final double FALL_SLACK_M = 0.0001;
 
@@ -207,8 +210,7 @@ public final class RouteAuditor {
     checks.add(invert.check());
     if (outlet.lidM().isPresent() && outlet.kind() != Outlet.Kind.CATCH_BASIN) {
       // water must rise to the lid: the upper end of the pipe must not lie below it
-      Tally lid =
-          Tally.atLeast("outlet-lid", outlet.lidM().getAsDouble(), "m", LEVEL_SLACK_M + moreSlackM);
+      Tally lid = Tally.atLeast(LID, outlet.lidM().getAsDouble(), "m", LEVEL_SLACK_M + moreSlackM);
       lid.see(line.stations.get(0).invertM(), 0);
       checks.add(lid.check());
     }

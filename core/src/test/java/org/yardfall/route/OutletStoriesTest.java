@@ -64,6 +64,35 @@ class OutletStoriesTest {
     checkCurb(50.5, 0.005, false);
   }
 
+  /**
+   * Water stands 0.1 m deep in a level yard at 10 m, 0.05 m of it above a lid at 9.85 m. With 0.15
+   * m of cover over a pipe of 0.117 m the pipe's upper end lies from 9.633 m, under the middle of
+   * the hollow, to 9.733 m, beside it: 0.117 to 0.217 m below the lid. It is said once, whatever
+   * the drain would have been the least of.
+   */
+  @Test
+  void aLidAboveThePipesUpperEndIsRefusedOnceByWhatIsMissing() {
+    RoutePlan plan =
+        yard((x, y) -> 10 - CollectorsTest.bowl(x, y, 20, 15, 3, 0.1))
+            .outlet(
+                new Outlet(
+                    "pop-up",
+                    Outlet.Kind.STREET,
+                    new Coordinate(20, 4.5),
+                    OptionalDouble.of(9.5),
+                    none(),
+                    OptionalDouble.of(9.85),
+                    ""))
+            .plan();
+    assertTrue(plan.routes().isEmpty());
+    List<Rejection> refused =
+        plan.rejected().stream().filter(x -> x.outletId().equals("pop-up")).toList();
+    assertEquals(1, refused.size(), refused.toString());
+    assertEquals("lid-too-high", refused.get(0).code());
+    assertEquals(0.167, refused.get(0).shortfallM().orElseThrow(), 0.051);
+    assertTrue(refused.get(0).sentence().contains("through the curb"));
+  }
+
   /** Nothing can be proposed, so the question that goes with every drain is asked by itself. */
   @Test
   void aLotWithoutAnOutletIsAskedWhetherItsWaterIsGroundwater() {
