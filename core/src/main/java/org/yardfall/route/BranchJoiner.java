@@ -58,6 +58,10 @@ final class BranchJoiner {
     double costs() {
       return way.map(Way::cost).orElse(Double.POSITIVE_INFINITY);
     }
+
+    double waysM() {
+      return way.map(w -> PlanLine.length(w.to().plan())).orElse(Double.POSITIVE_INFINITY);
+    }
   }
 
   /** A way to a line of the tree. */
@@ -153,13 +157,34 @@ final class BranchJoiner {
             });
   }
 
-  /** The cheapest way to a line of the tree, from the given one on. */
+  /**
+   * The cheapest way to a line of the tree, from the given one on, the near ones first. One that is
+   * farther off than a way found is long is not looked at.
+   */
   private Optional<Way> way(Waiting line, int from, IntFunction<Junctions> places) {
     List<CollectorArms.Exit> ends = line.arms.ends(bounds, cost);
-    return IntStream.range(from, tree.size())
-        .mapToObj(i -> way(ends, i, places.apply(i)))
-        .flatMap(Optional::stream)
-        .min(Comparator.comparingDouble(Way::cost));
+    double[] apartM = new double[tree.size()];
+    for (int i = from; i < tree.size(); i++) {
+      apartM[i] = tree.plan(i).distance(line.line);
+    }
+    List<Integer> nearFirst =
+        IntStream.range(from, tree.size())
+            .boxed()
+            .sorted(Comparator.comparingDouble(i -> apartM[i]))
+            .toList();
+    Optional<Way> best = Optional.empty();
+    double longM = from == 0 ? Double.POSITIVE_INFINITY : line.waysM();
+    for (int i : nearFirst) {
+      if (apartM[i] >= longM) {
+        break;
+      }
+      Optional<Way> found = way(ends, i, places.apply(i));
+      if (found.isPresent() && (best.isEmpty() || found.get().cost() < best.get().cost())) {
+        best = found;
+        longM = Math.min(longM, PlanLine.length(found.get().to().plan()));
+      }
+    }
+    return best;
   }
 
   private Optional<Way> way(List<CollectorArms.Exit> ends, int joins, Junctions places) {

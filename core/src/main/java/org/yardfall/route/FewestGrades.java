@@ -49,17 +49,18 @@ final class FewestGrades {
    * The pipe's ends and breaks, upper end first; empty where no pipe falls through the corridor.
    */
   static Optional<List<Knot>> find(Corridor corridor) {
-    Optional<List<Knot>> without = passable(corridor) ? find(corridor, false) : Optional.empty();
-    return without.isPresent() ? without : find(corridor, true);
+    Optional<List<Knot>> without =
+        passable(corridor, false) ? find(corridor, false) : Optional.empty();
+    return without.isPresent() || !passable(corridor, true) ? without : find(corridor, true);
   }
 
-  /** Whether a pipe that may bend anywhere gets through: a quick no in O(n). */
-  private static boolean passable(Corridor c) {
+  /** Whether a pipe that may bend, or drop, anywhere gets through: a quick no in O(n). */
+  private static boolean passable(Corridor c, boolean drops) {
     double low = c.lowM()[0];
     double high = c.highM()[0];
     for (int i = 1; i < c.size(); i++) {
       double d = c.stationM()[i] - c.stationM()[i - 1];
-      low = Math.max(low - c.maxGrade() * d, c.lowM()[i]);
+      low = drops ? c.lowM()[i] : Math.max(low - c.maxGrade() * d, c.lowM()[i]);
       high = Math.min(high - c.minGrade() * d, c.highM()[i]);
       if (low > high + EPSILON_M) {
         return false;
