@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -120,10 +121,12 @@ class OneNumberTest {
     }
     Path yml = copy.resolve("site.yml");
     StringBuilder prices = new StringBuilder("prices: {");
+    Iterator<Integer> usual = USUAL.iterator();
     for (Prices.Item item : Prices.Item.values()) {
+      int whole = usual.next();
       if (random.nextInt(6) > 0) {
         String key = item.name().toLowerCase(Locale.ROOT).replace('_', '-');
-        double price = USUAL.get(item.ordinal()) * (50 + random.nextInt(150)) / 100;
+        double price = whole * (50 + random.nextInt(150)) / 100.0;
         prices.append(String.format(Locale.ROOT, " %s: %.2f", key, price));
         prices.append(',');
       }

@@ -59,7 +59,7 @@ public final class MetrePrice {
   /**
    * By the places of the work and of the surface in their enumerations: searches ask all the time.
    */
-  private final Line[][] lines = new Line[Work.values().length][Surface.Kind.values().length];
+  private final Map<Work, Map<Surface.Kind, Line>> lines = new EnumMap<>(Work.class);
 
   /** Depth in metres from which every quantity is linear in depth: no stone or spoil is cut off. */
   private final double linearFromM;
@@ -92,10 +92,11 @@ public final class MetrePrice {
     }
     linearFromM = Restoration.PAVEMENT.thicknessM() + section.pipeM2() / section.widthM();
     for (Work work : Work.values()) {
+      lines.put(work, new EnumMap<>(Surface.Kind.class));
       for (Surface.Kind cover : Surface.Kind.values()) {
         double from = sum(work, linearFromM, cover);
         double slope = sum(work, linearFromM + 1, cover) - from;
-        lines[work.ordinal()][cover.ordinal()] = new Line(from - slope * linearFromM, slope);
+        lines.get(work).put(cover, new Line(from - slope * linearFromM, slope));
       }
     }
   }
@@ -130,7 +131,7 @@ public final class MetrePrice {
    */
   public double metre(Work work, double depthM, Surface.Kind surface) {
     return depthM >= linearFromM
-        ? lines[work.ordinal()][surface.ordinal()].at(depthM)
+        ? lines.get(work).get(surface).at(depthM)
         : sum(work, depthM, surface);
   }
 
