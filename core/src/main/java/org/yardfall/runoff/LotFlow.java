@@ -62,7 +62,7 @@ final class LotFlow {
     freshM3 = new double[order.length];
     beenM3 = new double[order.length];
     passingM3 = new double[order.length];
-    findWhatGetsIn(order, band, ponds);
+    findWhatGetsIn(order, band);
     for (int i = order.length - 1; i >= 0; i--) {
       int r = flow.receiver(order[i]);
       if (r >= 0 && !lot.get(order[i]) && (lot.get(r) || comesIn.get(r))) {
@@ -90,15 +90,14 @@ final class LotFlow {
     }
   }
 
-  private void findWhatGetsIn(int[] order, LineBand band, PondShare ponds) {
+  private void findWhatGetsIn(int[] order, LineBand band) {
     int[] moreOnLot = new int[order.length]; // cells of the way on in the band: on it less beyond
     int all = order.length;
     for (int i = order.length - 1; i >= 0; i--) {
       int c = order[i];
       int r = flow.receiver(c);
       boolean on = lot.get(c);
-      boolean stays = on && (r < 0 || (lot.get(r) && ponds.staysOf(c, r) > 0));
-      if (band.isWithin(c) || stays) {
+      if (band.isWithin(c) || (on && r < 0)) {
         moreOnLot[c] = all;
       } else if (on || band.isBeside(c)) {
         moreOnLot[c] = r < 0 ? -1 : moreOnLot[r] == all ? all : moreOnLot[r] + (on ? 1 : -1);
