@@ -42,6 +42,7 @@ final class Prover {
     for (PlannedLine line : lines) {
       prove(line, onLine(line));
     }
+    lines.forEach(this::findGaps);
     for (Shot shot : given) {
       if (distanceM(shot) > ShotSense.FAR_M) {
         strays.add(shot);
@@ -110,7 +111,6 @@ final class Prover {
     for (int i = 0; i < shots.size(); i++) {
       used.add(i + 1 < shots.size() ? graded(shots.get(i), shots.get(i + 1)) : shots.get(i));
     }
-    findGaps(line, shots);
     List<double[]> places = places(shots);
     double[] stationM = places.stream().mapToDouble(p -> p[0]).toArray();
     double[] invertM = places.stream().mapToDouble(p -> p[1]).toArray();
@@ -156,16 +156,32 @@ final class Prover {
     return places;
   }
 
-  private void findGaps(PlannedLine line, List<ProofShot> shots) {
+  private void findGaps(PlannedLine line) {
     double from = 0;
-    for (ProofShot shot : shots) {
-      addGap(line, from, shot.stationM());
-      from = shot.stationM();
+    for (double stationM : shownM(line)) {
+      addGap(line, from, stationM);
+      from = stationM;
     }
     addGap(line, from, line.lengthM());
-    if (shots.isEmpty()) {
+    if (used.stream().noneMatch(shot -> shot.line().equals(line.name()))) {
       notes.add("No shot shows " + spoken(line.name()) + ".");
     }
+  }
+
+  /** Stations at which a shot shows the line; where two lines meet, one shot shows both. */
+  private double[] shownM(PlannedLine line) {
+    return used.stream()
+        .filter(
+            shot ->
+                shot.line().equals(line.name())
+                    || beside(line, shot).distanceM() <= limits.offsetM())
+        .mapToDouble(shot -> beside(line, shot).stationM())
+        .sorted()
+        .toArray();
+  }
+
+  private static PlannedLine.Beside beside(PlannedLine line, ProofShot shot) {
+    return line.beside(shot.shot().x(), shot.shot().y());
   }
 
   private void addGap(PlannedLine line, double from, double to) {
@@ -230,11 +246,9 @@ final class Prover {
     double longest = 0;
     for (PlannedLine line : lines) {
       double from = 0;
-      for (ProofShot shot : used) {
-        if (shot.line().equals(line.name())) {
-          longest = Math.max(longest, shot.stationM() - from);
-          from = shot.stationM();
-        }
+      for (double stationM : shownM(line)) {
+        longest = Math.max(longest, stationM - from);
+        from = stationM;
       }
       longest = Math.max(longest, line.lengthM() - from);
     }

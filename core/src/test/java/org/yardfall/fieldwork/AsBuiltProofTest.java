@@ -52,6 +52,19 @@ class AsBuiltProofTest {
     assertEquals(List.of(), proof.notes());
   }
 
+  /** Both rods at a junction held a centimetre beside the main line still show both lines there. */
+  @Test
+  void aShotWhereTwoLinesMeetShowsBoth() {
+    List<Shot> shots = new ArrayList<>();
+    for (Shot s : staked(BENT, 2.5)) {
+      boolean junction = Math.hypot(s.x() - 20, s.y()) < 1e-6;
+      shots.add(junction ? shot(s.id(), 20.01, -0.005, s.z()) : s);
+    }
+    AsBuiltProof proof = AsBuiltProof.of(BENT, shots, LIMITS);
+    assertTrue(proof.passed(), proof.checks().toString());
+    assertEquals(List.of(), proof.gaps());
+  }
+
   /** A belly of 4 m whose water is 3 cm deep: a V below the level of its lip. */
   @Test
   void aBellyOfFourMetresIsFoundWithItsDepthAndVolume() {
