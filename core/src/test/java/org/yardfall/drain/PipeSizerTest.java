@@ -76,7 +76,7 @@ class PipeSizerTest {
    * No pipe shrinks downstream, is too small, or comes up too near the ground, unless the route is
    * to be planned again; more water, with room or without, never asks for less pipe.
    */
-  @Property(tries = 500)
+  @Property(tries = 500, seed = "20261125")
   void pipesOnlyGrowDownstreamAndKeepTheirCover(
       @ForAll Random random, @ForAll @Scale(4) @DoubleRange(min = 1, max = 3) double more) {
     Yard yard = new Yard();

@@ -29,7 +29,7 @@ class AsBuiltProofTest {
           FieldFixtures.line(new double[] {0, 0, 30, 0}, 100, new double[] {0.01}, 0.6));
 
   /** A pipe laid on its stakes passes, whatever the noise of a good laser. */
-  @Property(tries = 60)
+  @Property(tries = 60, seed = "20261125")
   void aPipeLaidOnItsStakesPasses(
       @ForAll @IntRange(max = 100000) int seed,
       @ForAll @DoubleRange(min = 0.5, max = 3.0) double interval,
@@ -100,7 +100,7 @@ class AsBuiltProofTest {
   }
 
   /** The pipe sunk up to 3 cm below its grade over 4 m, seen through a laser's noise. */
-  @Property(tries = 60)
+  @Property(tries = 60, seed = "20261125")
   void aPipeSunkThreeCentimetresIsFoundThroughTheNoise(
       @ForAll @IntRange(max = 100000) int seed, @ForAll @DoubleRange(min = 6, max = 22) double at) {
     Random noise = new Random(seed);
@@ -148,7 +148,7 @@ class AsBuiltProofTest {
   }
 
   /** Volumes of random sags against a sum of thin slices. */
-  @Property(tries = 60)
+  @Property(tries = 60, seed = "20261125")
   void volumesAgreeWithThinSlices(@ForAll @IntRange(max = 100000) int seed) {
     Random random = new Random(seed);
     double[] s = new double[12];
@@ -177,7 +177,7 @@ class AsBuiltProofTest {
   }
 
   /** A misread rod is named and fails the proof until it is shot again; its neighbours stand. */
-  @Property(tries = 60)
+  @Property(tries = 60, seed = "20261125")
   void aPlantedRodBlunderIsNamed(
       @ForAll @IntRange(max = 30) int which,
       @ForAll @DoubleRange(min = 0.15, max = 3) double by,

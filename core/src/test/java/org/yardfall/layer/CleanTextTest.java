@@ -39,7 +39,7 @@ class CleanTextTest {
     checkCell("", "");
   }
 
-  @Property(tries = 300)
+  @Property(tries = 300, seed = "20261125")
   void aCutTextIsABeginningThatFits(@ForAll String raw, @ForAll @IntRange(max = 40) int bytes)
       throws CharacterCodingException {
     String text = CleanText.of(raw);

@@ -73,7 +73,7 @@ class InflowTest {
     assertEquals(0.02625, DrainInflow.orificeM3S(0.6, area, FOOT) / CFS, 2e-5);
   }
 
-  @Property
+  @Property(seed = "20261125")
   void fourTimesTheHeadPassesTwiceTheFlow(
       @ForAll @Scale(6) @DoubleRange(min = 0.001, max = 2) double headM,
       @ForAll @Scale(6) @DoubleRange(min = 1e-5, max = 0.01) double areaM2) {
@@ -124,7 +124,7 @@ class InflowTest {
   }
 
   /** As the levels approach, Dupuit becomes Darcy over the wetted height. */
-  @Property
+  @Property(seed = "20261125")
   void aSmallDifferenceOfLevelsIsDarcy(
       @ForAll @Scale(6) @DoubleRange(min = 0.5, max = 10) double highM) {
     double difference = 1e-6;
@@ -179,7 +179,7 @@ class InflowTest {
     assertEquals(1, deep / (2 * 1e-6 * 0.5 / reach * 1000), 1e-3);
   }
 
-  @Property
+  @Property(seed = "20261125")
   void aDeeperImpermeableLayerNeverBringsLess(
       @ForAll @Scale(6) @DoubleRange(min = 0.3, max = 5) double depthM,
       @ForAll @Scale(6) @DoubleRange(min = 0, max = 3) double deeperM) {
@@ -303,7 +303,7 @@ class InflowTest {
     assertEquals(expected, Hooghoudt.equivalentDepthM(spacing, base, 0.1), 0.0051);
   }
 
-  @Property
+  @Property(seed = "20261125")
   void equivalentDepthNeverExceedsTheRealOneAndJoinsSmoothly(
       @ForAll @Scale(6) @DoubleRange(min = 2, max = 100) double spacing,
       @ForAll @Scale(6) @DoubleRange(min = 0.11, max = 20) double base) {

@@ -200,7 +200,7 @@ class ManningTest {
         Manning.fullM3S(0.3, 0.012, 0.01) / 2, Manning.flowM3S(0.3, 0.012, 0.01, 0.15), 1e-12);
   }
 
-  @Property
+  @Property(seed = "20261125")
   void flowGoesWithDiameterToEightThirdsAndTheRootOfTheGrade(
       @ForAll @Scale(6) @DoubleRange(min = 0.05, max = 0.5) double insideM,
       @ForAll @Scale(6) @DoubleRange(min = 0.001, max = 0.2) double grade,
@@ -217,7 +217,7 @@ class ManningTest {
     assertEquals(insideM, Manning.diameterM(flow, 0.012, grade), 1e-9);
   }
 
-  @Property
+  @Property(seed = "20261125")
   void theNormalDepthCarriesTheFlow(
       @ForAll @Scale(6) @DoubleRange(min = 0.001, max = 0.2) double grade,
       @ForAll @Scale(6) @DoubleRange(min = 0.001, max = 0.999) double share) {
@@ -228,7 +228,7 @@ class ManningTest {
     assertEquals(grade, Manning.frictionSlope(pipe, flow, depth), 1e-6);
   }
 
-  @Property
+  @Property(seed = "20261125")
   void moreWaterRunsDeeper(
       @ForAll @Scale(6) @DoubleRange(min = 0, max = 0.02) double flow,
       @ForAll @Scale(6) @DoubleRange(min = 0, max = 0.01) double more) {

@@ -140,7 +140,7 @@ class CurveNumberTest {
     assertThrows(BadInputException.class, () -> CurveNumber.of(Kind.LAWN, 'E'));
   }
 
-  @Property
+  @Property(seed = "20261125")
   void moreRainAndAHigherNumberNeverMeanLess(
       @ForAll @Scale(6) @DoubleRange(min = 0, max = 0.5) double rain,
       @ForAll @Scale(6) @DoubleRange(min = 30, max = 99) double cn) {
@@ -169,7 +169,7 @@ class CurveNumberTest {
     assertTrue(runoff.differenceM3() > -0.03 * runoff.volumeM3());
   }
 
-  @Property
+  @Property(seed = "20261125")
   void twiceTheAreaIsTwiceTheVolume(
       @ForAll @Scale(6) @DoubleRange(min = 1, max = 1000) double area,
       @ForAll @Scale(6) @DoubleRange(min = 0.001, max = 0.3) double rain) {

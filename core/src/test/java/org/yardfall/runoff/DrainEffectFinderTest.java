@@ -201,7 +201,7 @@ class DrainEffectFinderTest {
     }
   }
 
-  @Property(tries = 40)
+  @Property(tries = 40, seed = "20261125")
   void aDrainToASewerNeverRaisesWhatANeighbourReceives(
       @ForAll @LongRange(min = 0, max = 1_000_000) long seed) {
     DrainEffect effect =

@@ -80,7 +80,7 @@ class LedgerOnGroundTest {
    * Oracle: each cell's water followed for itself, step by step. What gets further onto the lot
    * than two cells comes onto it; of what does not, how much does is left open here.
    */
-  @Property(tries = 15)
+  @Property(tries = 15, seed = "20261125")
   void everyDropFollowedByItselfGivesTheSameInflow(
       @ForAll @LongRange(min = 0, max = 100_000) long seed) {
     Terrain terrain = bumpy(seed, 1);
@@ -130,7 +130,7 @@ class LedgerOnGroundTest {
   /**
    * With the lot over all the ground, what stands and leaves must be what fill-spill-merge says.
    */
-  @Property(tries = 15)
+  @Property(tries = 15, seed = "20261125")
   void overAllTheGroundTheLedgerAgreesWithTheStandingWater(
       @ForAll @LongRange(min = 0, max = 100_000) long seed) {
     Terrain terrain = bumpy(seed, 1.5);
@@ -150,7 +150,7 @@ class LedgerOnGroundTest {
   }
 
   /** What open inlets take, and what then leaves, must be what fill-spill-merge says. */
-  @Property(tries = 10)
+  @Property(tries = 10, seed = "20261125")
   void whatOpenInletsTakeIsWhatTheStandingWaterSays(
       @ForAll @LongRange(min = 0, max = 100_000) long seed) {
     Terrain terrain = bumpy(seed, 1.5);
@@ -175,7 +175,7 @@ class LedgerOnGroundTest {
     assertEquals(standing.leftM3(), b.outflowM3(), 0.02 * all);
   }
 
-  @Property(tries = 10)
+  @Property(tries = 10, seed = "20261125")
   void lowSpotsNeverAddToWhatArrives(@ForAll @LongRange(min = 0, max = 100_000) long seed) {
     Terrain terrain = bumpy(seed, 1.5);
     Site site = site(MIDDLE);

@@ -87,7 +87,7 @@ class TrenchTest {
     assertTrue(under < 0.1 * section.dugDepthM(invert));
   }
 
-  @Property
+  @Property(seed = "20261125")
   void whatGoesInFillsWhatWasDug(
       @ForAll @Scale(4) @DoubleRange(min = 0.3, max = 2) double depthM,
       @ForAll Restoration restoration) {
