@@ -40,25 +40,18 @@ public final class Given {
 
   /** Limits like others, with another least grade. */
   public static DrainLimits falling(DrainLimits like, double minGrade) {
-    return new DrainLimits(
-        minGrade,
-        like.maxGrade(),
-        like.minCoverM(),
-        like.maxDepthM(),
-        like.setbackM(),
-        like.fromBuildingM(),
-        like.trenchWidthM(),
-        like.pipeOutsideM(),
-        like.pipeInsideM(),
-        like.verticalClearanceM(),
-        like.boreMaxLengthM(),
-        like.gradeLine());
+    return like(like, minGrade, like.gradeLine());
   }
 
   /** Limits with the pipe laid in another way. */
   public static DrainLimits laid(DrainLimits like, DrainLimits.GradeLine gradeLine) {
+    return like(like, like.minGrade(), gradeLine);
+  }
+
+  private static DrainLimits like(
+      DrainLimits like, double minGrade, DrainLimits.GradeLine gradeLine) {
     return new DrainLimits(
-        like.minGrade(),
+        minGrade,
         like.maxGrade(),
         like.minCoverM(),
         like.maxDepthM(),
@@ -111,61 +104,38 @@ public final class Given {
 
   /** A soil of a conductivity in m/s, its water table at an elevation in metres. */
   public static Soil soil(char group, OptionalDouble conductivityMS, OptionalDouble waterTableM) {
-    return new Soil(
-        group,
-        conductivityMS,
-        null,
-        waterTableM,
-        UNKNOWN,
-        UNKNOWN,
-        UNKNOWN,
-        UNKNOWN,
-        Soil.FilterClass.LESS_CRITICAL,
-        null);
+    return soil(group, conductivityMS, null, waterTableM, UNKNOWN, UNKNOWN);
   }
 
   /** A soil of a conductivity in m/s that freezes to a depth in metres. */
   public static Soil freezing(char group, OptionalDouble conductivityMS, double frostDepthM) {
-    OptionalDouble frost = OptionalDouble.of(frostDepthM);
-    return new Soil(
-        group,
-        conductivityMS,
-        null,
-        UNKNOWN,
-        UNKNOWN,
-        frost,
-        UNKNOWN,
-        UNKNOWN,
-        Soil.FilterClass.LESS_CRITICAL,
-        null);
+    return soil(group, conductivityMS, null, UNKNOWN, UNKNOWN, OptionalDouble.of(frostDepthM));
   }
 
   /** A soil with rock at a depth in metres. */
   public static Soil overRock(char group, double rockDepthM) {
-    OptionalDouble rock = OptionalDouble.of(rockDepthM);
-    return new Soil(
-        group,
-        UNKNOWN,
-        null,
-        UNKNOWN,
-        rock,
-        UNKNOWN,
-        UNKNOWN,
-        UNKNOWN,
-        Soil.FilterClass.LESS_CRITICAL,
-        null);
+    return soil(group, UNKNOWN, null, UNKNOWN, OptionalDouble.of(rockDepthM), UNKNOWN);
   }
 
   /** A soil of a conductivity in m/s and a grading curve. */
   public static Soil graded(char group, double conductivityMS, Soil.GrainSizes grains) {
-    OptionalDouble conductivity = OptionalDouble.of(conductivityMS);
+    return soil(group, OptionalDouble.of(conductivityMS), grains, UNKNOWN, UNKNOWN, UNKNOWN);
+  }
+
+  private static Soil soil(
+      char group,
+      OptionalDouble conductivityMS,
+      Soil.GrainSizes grains,
+      OptionalDouble waterTableM,
+      OptionalDouble rockDepthM,
+      OptionalDouble frostDepthM) {
     return new Soil(
         group,
-        conductivity,
+        conductivityMS,
         grains,
-        UNKNOWN,
-        UNKNOWN,
-        UNKNOWN,
+        waterTableM,
+        rockDepthM,
+        frostDepthM,
         UNKNOWN,
         UNKNOWN,
         Soil.FilterClass.LESS_CRITICAL,
