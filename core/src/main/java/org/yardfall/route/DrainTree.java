@@ -131,17 +131,9 @@ final class DrainTree {
       limbs = new ArrayList<>(before);
       return false;
     }
-    Limb onto = limbs.get(joins);
-    List<Station> stations = laid.get().stations();
-    double endM = stations.get(stations.size() - 1).invertM();
-    limbs.set(
-        joins,
-        new Limb(
-            onto.ground().noHigherAt(junctionM, endM, bounds.outsideM()),
-            onto.laid(),
-            onto.joins(),
-            onto.junctionM()));
-    limbs.add(new Limb(ground, laid.get(), joins, junctionM));
+    Limb limb = new Limb(ground, laid.get(), joins, junctionM);
+    holdDown(limb);
+    limbs.add(limb);
     return true;
   }
 
@@ -171,21 +163,27 @@ final class DrainTree {
             : lay(ground, limb.joins(), limb.junctionM());
     laid.ifPresent(
         pipe -> {
-          List<Station> stations = pipe.stations();
+          Limb lowered = new Limb(ground, pipe, limb.joins(), limb.junctionM());
           if (line > 0) {
-            Limb onto = limbs.get(limb.joins());
-            double endM = stations.get(stations.size() - 1).invertM();
-            limbs.set(
-                limb.joins(),
-                new Limb(
-                    onto.ground().noHigherAt(limb.junctionM(), endM, bounds.outsideM()),
-                    onto.laid(),
-                    onto.joins(),
-                    onto.junctionM()));
+            holdDown(lowered);
           }
-          limbs.set(line, new Limb(ground, pipe, limb.joins(), limb.junctionM()));
+          limbs.set(line, lowered);
         });
     return laid.isPresent();
+  }
+
+  /** Keeps the line that one joins, however it is laid from now on, no higher than that arrives. */
+  private void holdDown(Limb limb) {
+    Limb onto = limbs.get(limb.joins());
+    List<Station> stations = limb.laid().stations();
+    double endM = stations.get(stations.size() - 1).invertM();
+    limbs.set(
+        limb.joins(),
+        new Limb(
+            onto.ground().noHigherAt(limb.junctionM(), endM, bounds.outsideM()),
+            onto.laid(),
+            onto.joins(),
+            onto.junctionM()));
   }
 
   /** The branches, each after the line that it joins, and by their junctions' stations. */
