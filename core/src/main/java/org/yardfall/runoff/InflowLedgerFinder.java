@@ -3,28 +3,20 @@ package org.yardfall.runoff;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.Collection;
-import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
-import org.locationtech.jts.geom.Coordinate;
-import org.locationtech.jts.geom.Geometry;
-import org.locationtech.jts.operation.distance.DistanceOp;
+import java.util.stream.Stream;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
+import org.yardfall.runoff.BoundaryFlowFinder.Crossed;
 import org.yardfall.runoff.InflowLedger.Balance;
-import org.yardfall.runoff.StretchFinder.Crossing;
-import org.yardfall.runoff.StretchFinder.Stretch;
 import org.yardfall.site.Site;
 import org.yardfall.site.Surface.Kind;
-import org.yardfall.water.DInfinity;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.StandingWater;
 import org.yardfall.water.SurfaceWater;
@@ -38,13 +30,6 @@ import org.yardfall.water.SurfaceWater;
  */
 public final class InflowLedgerFinder {
 
-  /** Crossings up to so far apart along the line, in metres and in cells, are of one stretch. */
-  private static final double GAP = 3;
-
-  /** Water is not looked at more narrowly than this, in metres, to tell a thread from a sheet. */
-  private static final double THREAD_M = 1;
-
-  private final Site site;
   private final SurfaceWater water;
   private final Storm storm;
   private final FlowField flow;
@@ -55,6 +40,7 @@ public final class InflowLedgerFinder {
   private final ParcelCells parcels;
   private final BitSet lot;
   private final LineBand band;
+  private final Optional<BoundaryFlowFinder> across;
   private final double[] runoffM3;
   private final TimeOfConcentration.Settings settings;
   private final ContributionFinder contributions;
@@ -65,7 +51,6 @@ public final class InflowLedgerFinder {
       SurfaceWater water,
       Storm storm,
       Optional<StandingWater> standing) {
-    this.site = site;
     this.water = water;
     this.storm = storm;
     ElevationGrid ground = terrain.ground();
@@ -79,7 +64,13 @@ public final class InflowLedgerFinder {
     this.settings = TimeOfConcentration.Settings.of(storm);
     this.parcels = new ParcelCells(site, frame);
     this.lot = parcels.lot();
-    this.band = new LineBand(site, lot, flow, water.areaM2());
+    this.band = new LineBand(site, lot, flow, order, water.areaM2());
+    this.across =
+        site.lot()
+            .map(
+                own ->
+                    new BoundaryFlowFinder(
+                        own.outline(), water, parcels, band, settings.sheetLimitM()));
     Map<Kind, Double> depth = cover.depthByKindM(storm.depthM());
     this.runoffM3 = new double[frame.size()];
     Arrays.setAll(runoffM3, c -> cover.runoffM3(c, depth));
@@ -199,25 +190,27 @@ public final class InflowLedgerFinder {
 
   private Drained drained(BitSet takes, PondShare kept, int outlet) {
     ContributionFinder gather = contributions.with(kept);
-    LotFlow led = new LotFlow(flow, order, lot, band, runoffM3, kept, takes);
-    double captured = led.takenM3();
+    LotFlow flows = new LotFlow(flow, order, lot, band, runoffM3, kept, takes);
+    double captured = flows.takenM3();
     Contribution drain = gather.of(takes.stream().toArray(), c -> !takes.get(c));
-    boolean comesBack = false;
-    int exit = -1;
-    if (outlet >= 0) {
-      exit = led.runOn(outlet, takes);
-      comesBack = exit < 0;
-    }
+    int exit = outlet >= 0 ? flows.runOn(outlet, takes) : -1;
+    boolean comesBack = outlet >= 0 && exit < 0;
+    Led led = new Led(flows, gather, takes, exit);
+    List<Crossed> in = across.map(line -> line.inward(led)).orElse(List.of());
+    List<Crossed> out = across.map(line -> line.outward(led, drain.peakM3S())).orElse(List.of());
     SortedMap<String, int[]> crossings = new TreeMap<>();
+    Stream.of(in, out)
+        .flatMap(List::stream)
+        .forEach(crossed -> crossings.put(crossed.flow().id(), crossed.cells()));
     return new Drained(
-        ledger(led, gather, takes, exit, drain, crossings),
-        deliveries(led, gather, takes, exit),
+        ledger(flows, in, out),
+        deliveries(led),
         drain,
         intakes(gather, takes),
         captured,
         comesBack,
         crossings,
-        new Led(led, gather, takes, exit));
+        led);
   }
 
   /** What comes to each of a drain's cells that comes to none of the others before. */
@@ -236,14 +229,15 @@ public final class InflowLedgerFinder {
         .toList();
   }
 
-  private SortedMap<String, Delivery> deliveries(
-      LotFlow led, ContributionFinder gather, BitSet line, int drainExit) {
+  private SortedMap<String, Delivery> deliveries(Led led) {
+    BitSet takes = led.takes();
     SortedMap<String, List<Integer>> exits = new TreeMap<>();
     for (int c = lot.nextSetBit(0); c >= 0; c = lot.nextSetBit(c + 1)) {
-      if (led.leavesForGood(c) && !line.get(c)) {
-        exits.computeIfAbsent(parcelId(beyond(c)), k -> new ArrayList<>()).add(c);
+      if (band.leavesForGood(c) && !takes.get(c)) {
+        exits.computeIfAbsent(parcelId(band.beyond(c)), k -> new ArrayList<>()).add(c);
       }
     }
+    double[] leavesM3 = led.flow().beenM3;
     SortedMap<String, Delivery> deliveries = new TreeMap<>();
     exits.forEach(
         (id, cells) -> {
@@ -251,56 +245,25 @@ public final class InflowLedgerFinder {
           deliveries.put(
               id,
               new Delivery(
-                  Arrays.stream(at).mapToDouble(c -> led.beenM3[c]).sum(),
-                  gather.of(at, c -> !line.get(c), c -> !led.passesBy(c)),
-                  Arrays.stream(at).mapToDouble(c -> led.beenM3[c]).max().orElse(0) / frame.cellM(),
-                  cells.contains(drainExit)));
+                  Arrays.stream(at).mapToDouble(c -> leavesM3[c]).sum(),
+                  led.gather().of(at, c -> !takes.get(c), c -> !band.passesBy(c)),
+                  Arrays.stream(at).mapToDouble(c -> leavesM3[c]).max().orElse(0) / frame.cellM(),
+                  cells.contains(led.exit())));
         });
     return deliveries;
   }
 
-  private InflowLedger ledger(
-      LotFlow led,
-      ContributionFinder gather,
-      BitSet line,
-      int drainExit,
-      Contribution drain,
-      SortedMap<String, int[]> crossings) {
-    List<Found> in = new ArrayList<>();
-    List<Found> out = new ArrayList<>();
+  private InflowLedger ledger(LotFlow led, List<Crossed> in, List<Crossed> out) {
     double ownRain = 0;
     Map<Kind, Double> own = new EnumMap<>(Kind.class);
-    if (site.lot().isPresent()) {
-      StretchFinder stretches =
-          new StretchFinder(
-              site.lot().get().outline(), frame.cellM(), GAP * Math.max(1, frame.cellM()));
-      List<Crossing> entering = new ArrayList<>();
-      List<Crossing> leaving = new ArrayList<>();
-      for (int c = 0; c < frame.size(); c++) {
-        if (led.entersAt(c)) {
-          int first = band.firstOf(c);
-          entering.add(crossing(c, first, first, false));
-        } else if (led.leavesForGood(c) && !line.get(c)) {
-          leaving.add(crossing(c, band.lastOf(c), beyond(c), c == drainExit));
-        }
-        if (lot.get(c) && flow.toward()[c] != FlowField.UNKNOWN) {
-          ownRain += cover.areaM2(c) * storm.depthM();
-          gather.add(own, c);
-        }
-      }
-      for (Stretch s : stretches.stretches(entering)) {
-        Contribution from = gather.of(cells(s), c -> !lot.get(c) && !line.get(c));
-        in.add(new Found(boundaryFlow(s, true, led.freshM3, from, 0), s));
-      }
-      for (Stretch s : stretches.stretches(leaving)) {
-        Contribution from = gather.of(cells(s), c -> !line.get(c), c -> !led.passesBy(c));
-        boolean drains = s.crossings().stream().anyMatch(c -> c.cell() == drainExit);
-        out.add(
-            new Found(boundaryFlow(s, false, led.beenM3, from, drains ? drain.peakM3S() : 0), s));
+    for (int c = lot.nextSetBit(0); c >= 0; c = lot.nextSetBit(c + 1)) {
+      if (flow.toward()[c] != FlowField.UNKNOWN) {
+        ownRain += cover.areaM2(c) * storm.depthM();
+        contributions.add(own, c);
       }
     }
-    List<BoundaryFlow> inflow = numbered(in, "I", crossings);
-    List<BoundaryFlow> outflow = numbered(out, "O", crossings);
+    List<BoundaryFlow> inflow = in.stream().map(Crossed::flow).toList();
+    List<BoundaryFlow> outflow = out.stream().map(Crossed::flow).toList();
     return new InflowLedger(
         storm,
         inflow,
@@ -319,70 +282,6 @@ public final class InflowLedgerFinder {
         LedgerNotes.warnings(storm, inflow, outflow));
   }
 
-  private record Found(BoundaryFlow flow, Stretch stretch) {}
-
-  private static int[] cells(Stretch stretch) {
-    return stretch.crossings().stream().mapToInt(Crossing::cell).toArray();
-  }
-
-  /** The cell onto which water gets that leaves the lot at a cell for good, −1 if none is known. */
-  private int beyond(int leaving) {
-    int last = band.lastOf(leaving);
-    int next = flow.receiver(last);
-    return next < 0 && last != leaving ? last : next;
-  }
-
-  private Crossing crossing(int cell, int near, int beyond, boolean drain) {
-    int r = flow.receiver(near);
-    double x = x(near);
-    double y = y(near);
-    Coordinate at = r < 0 ? new Coordinate(x, y) : new Coordinate((x + x(r)) / 2, (y + y(r)) / 2);
-    if (near != cell) { // the end of a way beside the line
-      Geometry line = site.lot().orElseThrow().outline().getBoundary();
-      at = DistanceOp.nearestPoints(line, line.getFactory().createPoint(at))[0];
-    }
-    boolean concentrated = // m² for each metre of width: the length of slope that sheds onto it
-        drain || water.areaM2()[cell] / Math.max(THREAD_M, frame.cellM()) > settings.sheetLimitM();
-    double bearing = DInfinity.bearingDeg(water.filled(), flow, cell);
-    return new Crossing(cell, at, parcelId(beyond), concentrated, water.areaM2()[cell], bearing);
-  }
-
-  private BoundaryFlow boundaryFlow(
-      Stretch stretch, boolean enters, double[] volumeM3, Contribution from, double drainPeakM3S) {
-    double volume = 0;
-    double east = 0;
-    double north = 0;
-    Crossing main = stretch.middle();
-    for (Crossing c : stretch.crossings()) {
-      volume += volumeM3[c.cell()];
-      double bearing = Math.toRadians(c.bearingDeg());
-      if (!Double.isNaN(bearing)) {
-        east += c.weight() * Math.sin(bearing);
-        north += c.weight() * Math.cos(bearing);
-      }
-    }
-    return new BoundaryFlow(
-        "",
-        enters,
-        main.neighbour(),
-        stretch.line(),
-        main.at(),
-        (Math.toDegrees(Math.atan2(east, north)) + 360) % 360,
-        stretch.widthM(),
-        from.areaM2(),
-        from.atLeast(),
-        volume,
-        from.peakM3S() + drainPeakM3S,
-        words(from.runoff()),
-        main.concentrated(),
-        from.areaByParcelM2(),
-        from.runoff(),
-        from.time(),
-        from.intensityMS(),
-        from.coefficient(),
-        enters ? List.of() : parcels.downstream(beyond(main.cell()), flow));
-  }
-
   /** Id of the parcel of a cell; empty where there is none, or no cell. */
   String parcelId(int cell) {
     return parcels.id(cell);
@@ -394,33 +293,5 @@ public final class InflowLedgerFinder {
 
   private double y(int cell) {
     return frame.y(cell / frame.cols());
-  }
-
-  private static String words(CurveNumber.Runoff runoff) {
-    return runoff.parts().stream()
-        .sorted(Comparator.comparingDouble(p -> -p.areaM2()))
-        .map(
-            p ->
-                p.kind().name().toLowerCase(Locale.ROOT)
-                    + String.format(Locale.ROOT, " %.0f m2", p.areaM2()))
-        .collect(Collectors.joining(", "));
-  }
-
-  private static List<BoundaryFlow> numbered(
-      Collection<Found> flows, String prefix, SortedMap<String, int[]> crossings) {
-    List<Found> sorted = new ArrayList<>(flows);
-    sorted.sort(
-        Comparator.comparing(
-            Found::flow,
-            Comparator.comparingDouble((BoundaryFlow f) -> -f.volumeM3())
-                .thenComparingDouble(f -> -f.areaM2())
-                .thenComparingDouble(f -> f.at().x)
-                .thenComparingDouble(f -> f.at().y)));
-    List<BoundaryFlow> named = new ArrayList<>();
-    for (Found f : sorted) {
-      named.add(f.flow().withId(prefix + (named.size() + 1)));
-      crossings.put(named.get(named.size() - 1).id(), cells(f.stretch()));
-    }
-    return named;
   }
 }

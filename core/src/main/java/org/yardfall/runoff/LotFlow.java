@@ -9,7 +9,7 @@ import org.yardfall.water.FlowField;
  * <p>Water is counted as inflow where it first comes onto the lot and as outflow where it leaves
  * for good, so a path that weaves along the property line is counted once. Water that gets no
  * further onto it than the {@link LineBand} and has more of its way there beyond the line passes
- * by: it never was on the lot. One pass upstream and one downstream in topological order, O(cells).
+ * by: it never was on the lot. One pass in topological order, O(cells).
  */
 final class LotFlow {
 
@@ -39,15 +39,7 @@ final class LotFlow {
 
   private final FlowField flow;
   private final BitSet lot;
-
-  /** Cells beyond the line whose water comes onto the lot further down. */
-  private final BitSet comesIn = new BitSet();
-
-  /** Cells beyond the line from which water comes onto the lot and not just past it. */
-  private final BitSet enters = new BitSet();
-
-  /** Cells beyond the line whose water, where it first comes over the line, just passes. */
-  private final BitSet passes = new BitSet();
+  private final LineBand band;
 
   LotFlow(
       FlowField flow,
@@ -59,16 +51,10 @@ final class LotFlow {
       BitSet intercepted) {
     this.flow = flow;
     this.lot = lot;
+    this.band = band;
     freshM3 = new double[order.length];
     beenM3 = new double[order.length];
     passingM3 = new double[order.length];
-    findWhatGetsIn(order, band);
-    for (int i = order.length - 1; i >= 0; i--) {
-      int r = flow.receiver(order[i]);
-      if (r >= 0 && !lot.get(order[i]) && (lot.get(r) || comesIn.get(r))) {
-        comesIn.set(order[i]);
-      }
-    }
     for (int c : order) {
       if (flow.toward()[c] == FlowField.UNKNOWN) {
         continue;
@@ -90,45 +76,18 @@ final class LotFlow {
     }
   }
 
-  private void findWhatGetsIn(int[] order, LineBand band) {
-    int[] moreOnLot = new int[order.length]; // cells of the way on in the band: on it less beyond
-    int all = order.length;
-    for (int i = order.length - 1; i >= 0; i--) {
-      int c = order[i];
-      int r = flow.receiver(c);
-      boolean on = lot.get(c);
-      if (band.isWithin(c) || (on && r < 0)) {
-        moreOnLot[c] = all;
-      } else if (on || band.isBeside(c)) {
-        moreOnLot[c] = r < 0 ? -1 : moreOnLot[r] == all ? all : moreOnLot[r] + (on ? 1 : -1);
-      } else {
-        moreOnLot[c] = r >= 0 && moreOnLot[r] == all ? all : 0;
-      }
-      if (on || r < 0) {
-        continue;
-      }
-      if (!lot.get(r)) {
-        passes.set(c, passes.get(r));
-      } else if (moreOnLot[r] == all || (moreOnLot[r] > 0 && band.comesFromAfar(c))) {
-        enters.set(c);
-      } else {
-        passes.set(c);
-      }
-    }
-  }
-
   /**
    * Takes the water of a cell. In the last cell before the line it has come to the line: it counts
    * as come onto the lot and taken there, since a drain close inside the line may well have that
    * cell for its own.
    */
   private void take(int c, boolean in) {
-    if (in || comesIn.get(c)) {
+    if (in || band.comesInFrom(c)) {
       interceptedM3 += beenM3[c];
     } else {
       takenBeyondM3 += beenM3[c]; // it left the lot before
     }
-    if (entersAt(c)) {
+    if (band.entersAt(c)) {
       inflowM3 += freshM3[c];
       interceptedM3 += freshM3[c];
     } else {
@@ -149,7 +108,7 @@ final class LotFlow {
   }
 
   private void pass(int c, int r, PondShare ponds) {
-    if (leavesForGood(c)) {
+    if (band.leavesForGood(c)) {
       outflowM3 += beenM3[c];
     }
     if (r < 0) {
@@ -159,7 +118,7 @@ final class LotFlow {
     double fresh = toLot ? 0 : freshM3[c];
     double passing = passingM3[c];
     double been = beenM3[c];
-    if (entersAt(c)) {
+    if (band.entersAt(c)) {
       inflowM3 += freshM3[c];
       been += freshM3[c];
     } else if (toLot) {
@@ -168,7 +127,7 @@ final class LotFlow {
     double stays = ponds.staysOf(c, r);
     if (toLot) {
       hold(been * stays, ponds.inletShareAt(r));
-    } else if (comesIn.get(r)) {
+    } else if (band.comesInFrom(r)) {
       heldBeyondM3 += been * stays;
     }
     freshM3[r] += fresh * (1 - stays);
@@ -190,7 +149,7 @@ final class LotFlow {
       if (intercepted.get(c)) {
         return -1;
       }
-      exit = leavesForGood(c) ? c : exit;
+      exit = band.leavesForGood(c) ? c : exit;
     }
     for (int c = outlet; c >= 0; c = flow.receiver(c)) {
       beenM3[c] += takenM3();
@@ -200,25 +159,6 @@ final class LotFlow {
     interceptedM3 = 0;
     takenBeyondM3 = 0;
     return exit;
-  }
-
-  /** Whether water that has not been on the lot comes onto it from this cell and not just past. */
-  boolean entersAt(int cell) {
-    return enters.get(cell);
-  }
-
-  /** Whether what falls on a cell beyond the line comes over it and passes the lot by. */
-  boolean passesBy(int cell) {
-    return passes.get(cell);
-  }
-
-  /** Whether water leaves the lot here and does not come back. */
-  boolean leavesForGood(int cell) {
-    if (!lot.get(cell) || flow.toward()[cell] == FlowField.UNKNOWN) {
-      return false;
-    }
-    int r = flow.receiver(cell);
-    return r < 0 || (!lot.get(r) && !comesIn.get(r));
   }
 
   /**
