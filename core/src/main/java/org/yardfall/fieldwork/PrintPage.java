@@ -13,7 +13,7 @@ public final class PrintPage {
       """
       @page { margin: 12mm }
       body { font: 14pt/1.35 Helvetica, Arial, sans-serif; color: #000; background: #fff;
-        margin: 12mm auto; max-width: 270mm }
+        margin: 12mm auto; padding: 0 4mm; max-width: 270mm }
       h1 { font-size: 22pt; margin: 0 0 2mm } h2 { font-size: 17pt; margin: 6mm 0 2mm }
       p, li { margin: 1mm 0 }
       table { border-collapse: collapse; width: 100%; page-break-inside: auto }
@@ -26,7 +26,7 @@ public final class PrintPage {
       td.words span { font-size: 11pt }
       .verdict { font-size: 20pt; font-weight: bold; border: 1mm solid #000; padding: 2mm 4mm }
       svg { width: 100%; height: auto }
-      @media print { body { margin: 0; max-width: none } table { width: calc(100% - 0.6mm) } }
+      @media print { body { margin: 0; padding: 0; max-width: none } table { width: calc(100% - 0.6mm) } }
       """;
 
   private static final String DENSE =
