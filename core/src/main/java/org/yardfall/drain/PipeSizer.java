@@ -15,6 +15,7 @@ import org.yardfall.route.Bore;
 import org.yardfall.route.DrainLine;
 import org.yardfall.route.SlabPipes;
 import org.yardfall.route.Station;
+import org.yardfall.site.Crossing;
 import org.yardfall.site.Site;
 import org.yardfall.trench.GroundCover;
 
@@ -121,14 +122,14 @@ final class PipeSizer {
     return bored;
   }
 
-  /** Thickness in metres of the slabs over a stretch, their base included. */
+  /** Depth in metres under which the pipe's top lies for the slabs over a stretch. */
   private double slabM(Station up, Station down) {
     LineString path =
         FACTORY.createLineString(
             new Coordinate[] {new Coordinate(up.x(), up.y()), new Coordinate(down.x(), down.y())});
     return site.crossings().stream()
         .filter(slab -> slab.outline().intersects(path))
-        .mapToDouble(slab -> slab.thicknessM() + slab.baseM())
+        .mapToDouble(Crossing::pipeTopM)
         .max()
         .orElse(site.drain().minCoverM());
   }

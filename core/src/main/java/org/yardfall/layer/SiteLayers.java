@@ -124,6 +124,7 @@ final class SiteLayers {
             more("opening_m"),
             more("thick_m"),
             more("base_m"),
+            more("cover_m"),
             more("water_m")));
   }
 
@@ -158,7 +159,9 @@ final class SiteLayers {
                   "thick_m",
                   OptionalDouble.of(crossing.thicknessM()),
                   "base_m",
-                  OptionalDouble.of(crossing.baseM())),
+                  OptionalDouble.of(crossing.baseM()),
+                  "cover_m",
+                  OptionalDouble.of(crossing.coverM())),
               ""));
     }
     for (Obstacle obstacle : site.obstacles()) {

@@ -26,23 +26,36 @@ final class PlanAudit {
 
   private static final double ASK_EVERY_M = 0.25;
 
+  /** A bore whose grade changes by more is not straight. */
+  private static final double GRADE_SLACK = 1e-6;
+
   private final Site site;
   private final ElevationGrid ground;
   private final RouteSettings settings;
   private final double planSlackM;
   private final double levelSlackM;
+  private final double roundingM;
 
+  /**
+   * An audit.
+   *
+   * @param planSlackM slack of lengths in plan in metres
+   * @param levelSlackM slack of elevations in metres
+   * @param roundingM how far coordinates and elevations may be off in metres; 0 but for files
+   */
   PlanAudit(
       Site site,
       ElevationGrid ground,
       RouteSettings settings,
       double planSlackM,
-      double levelSlackM) {
+      double levelSlackM,
+      double roundingM) {
     this.site = site;
     this.ground = ground;
     this.settings = settings;
     this.planSlackM = planSlackM;
     this.levelSlackM = levelSlackM;
+    this.roundingM = roundingM;
   }
 
   void check(AuditedLine line, List<Audit.Check> checks) {
@@ -213,7 +226,7 @@ final class PlanAudit {
     return bottom - o.verticalClearanceM();
   }
 
-  /** Under a slab: bored, straight in plan and in fall, short, and under slab and base. */
+  /** Under a slab: bored, straight in plan and in fall, short, and below it, base and earth. */
   private void slab(AuditedLine line, Crossing slab, List<Audit.Check> checks) {
     Geometry core = slab.outline().buffer(-planSlackM);
     Geometry within = line.plan.intersection(core);
@@ -229,7 +242,8 @@ final class PlanAudit {
     List<Coordinate> before = line.vertices.subList(0, line.vertices.size() - 1);
     long bends = before.stream().filter(v -> core.contains(FACTORY.createPoint(v))).count();
     straight.see((double) bends, 0);
-    Tally top = Tally.atLeast(what + " top", slab.thicknessM() + slab.baseM(), "m", levelSlackM);
+    double below = slab.thicknessM() + slab.baseM() + slab.coverM();
+    Tally top = Tally.atLeast(what + " top", below, "m", levelSlackM);
     Tally open = Tally.atMost(what + " open trench", 0, "", 0);
     IndexedPointInAreaLocator where = new IndexedPointInAreaLocator(core);
     for (AuditedLine.Place p : line.places) {
@@ -238,7 +252,7 @@ final class PlanAudit {
         open.see(p.span() == Station.Span.BORED ? 0 : 1, p.stationM());
       }
     }
-    Tally belly = Tally.atMost(what + " grade change", 0, "m/m", 1e-4);
+    Tally belly = Tally.atMost(what + " grade change", 0, "m/m", GRADE_SLACK);
     double grade = Double.NaN;
     double over = 0;
     for (int i = 1; i < line.stations.size(); i++) {
@@ -249,8 +263,9 @@ final class PlanAudit {
       if (run > 0.05 && where.locate(line.at(middle)) == Location.INTERIOR) {
         double now = (a.invertM() - b.invertM()) / run;
         if (!Double.isNaN(grade)) {
-          double rounded = levelSlackM * (1 / run + 1 / over); // what rounded levels can feign
-          belly.see(Math.max(0, Math.abs(now - grade) - rounded), a.stationM());
+          // what rounded levels, and rounded lengths, can feign at most
+          double feigned = 2 * roundingM * (1 + Math.abs(now)) * (1 / run + 1 / over);
+          belly.see(Math.max(0, Math.abs(now - grade) - feigned), a.stationM());
         }
         grade = now;
         over = run;

@@ -79,13 +79,12 @@ final class RefusalFinder {
 
   /**
    * Says where it is only a slab that takes the fall: under it the pipe lies deeper than cover
-   * asks, and would have to rise again beyond. No slab takes more than it and its base are thicker
-   * than the cover.
+   * asks, and would have to rise again beyond. No slab takes more than the pipe's top lies deeper
+   * under it than cover asks.
    */
   private String belly(
       Collector collector, List<OutletTarget> target, Bounds bounds, OptionalDouble shortfall) {
-    double thickest =
-        site.crossings().stream().mapToDouble(s -> s.thicknessM() + s.baseM()).max().orElse(0);
+    double thickest = site.crossings().stream().mapToDouble(Crossing::pipeTopM).max().orElse(0);
     if (shortfall.isEmpty()
         || shortfall.getAsDouble() > thickest - site.drain().minCoverM() + LEVEL_M) {
       return "";

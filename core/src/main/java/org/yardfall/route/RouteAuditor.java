@@ -14,7 +14,8 @@ import org.yardfall.site.Site;
  * So it also serves for lines read back from a file, or drawn by hand.
  *
  * <p>Lengths in plan may be short by {@value #PLAN_SLACK_M} m, which is less than a trench can be
- * set out, elevations by a millimetre, the fall of a stretch by a tenth of one.
+ * set out, elevations and falls by a thousandth of a millimetre; of a file read back by what its
+ * decimals leave open besides.
  */
 public final class RouteAuditor {
 
@@ -27,8 +28,8 @@ public final class RouteAuditor {
   /** The check that the upper end lies no lower than the lid that water must rise to. */
   static final String LID = "outlet-lid";
 
-  private static final double LEVEL_SLACK_M = 0.001;
-  private static final double FALL_SLACK_M = 0.0001;
+  private static final double LEVEL_SLACK_M = 1e-6;
+  private static final double FALL_SLACK_M = 1e-6;
 
   private final Site site;
   private final DrainLimits limits;
@@ -100,7 +101,13 @@ public final class RouteAuditor {
     stations(line);
     falls(line);
     cover(line, outlet);
-    new PlanAudit(site, ground, settings, PLAN_SLACK_M + moreSlackM, LEVEL_SLACK_M + moreSlackM)
+    new PlanAudit(
+            site,
+            ground,
+            settings,
+            PLAN_SLACK_M + moreSlackM,
+            LEVEL_SLACK_M + moreSlackM,
+            moreSlackM)
         .check(line, checks);
   }
 

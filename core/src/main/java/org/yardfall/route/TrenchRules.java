@@ -78,7 +78,17 @@ final class TrenchRules {
               Area.of(slab.outline()),
               Station.Span.BORED,
               OptionalDouble.empty(),
-              slab.thicknessM() + slab.baseM()));
+              slab.pipeTopM()));
+    }
+    if (!site.crossings().isEmpty()) {
+      assumptions.add(
+          new Assumption(
+              "route.slabs",
+              "slabs are not cut: under each the pipe is bored, its top below slab, base and the"
+                  + " earth left under them; the least cover counts from the slab's top and is not"
+                  + " asked once more below the base",
+              "AASHTO LRFD Bridge Design Specifications 12.6.6.3, plastic pipe under rigid pavement,"
+                  + " from memory; the owner of a walk or drive may ask for more"));
     }
     if (site.lot().isEmpty()) {
       lot = null;

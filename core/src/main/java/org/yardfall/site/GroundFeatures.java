@@ -220,8 +220,12 @@ final class GroundFeatures {
       double base =
           f.notNegative("base", "base-m")
               .orElseGet(() -> assume("crossings base", 4 * INCH_M, "4 in"));
+      double cover =
+          f.notNegative("cover", "cover-m")
+              .orElseGet(() -> assume("crossings cover", INCH_M, "1 in of earth under the base"));
       f.parts("a crossing")
-          .forEach((id, outline) -> crossings.add(new Crossing(id, outline, thickness, base)));
+          .forEach(
+              (id, outline) -> crossings.add(new Crossing(id, outline, thickness, base, cover)));
     }
     return crossings;
   }

@@ -83,6 +83,7 @@ class ReadBackTest {
     assertEquals(1, site.crossings().size());
     assertEquals(0.12, site.crossings().get(0).thicknessM(), 1e-9);
     assertEquals(0.08, site.crossings().get(0).baseM(), 1e-9);
+    assertEquals(0.05, site.crossings().get(0).coverM(), 1e-9);
     assertEquals(1, site.seeps().size());
     assertEquals(OptionalDouble.of(0.45), site.seeps().get(0).waterDepthM());
     assertEquals(given.obstacles().size(), site.obstacles().size());
@@ -180,7 +181,11 @@ class ReadBackTest {
         .crossings(
             List.of(
                 new Crossing(
-                    "walk", (Polygon) shape("POLYGON((0 4, 60 4, 60 5, 0 5, 0 4))"), 0.12, 0.08)))
+                    "walk",
+                    (Polygon) shape("POLYGON((0 4, 60 4, 60 5, 0 5, 0 4))"),
+                    0.12,
+                    0.08,
+                    0.05)))
         .obstacles(
             List.of(
                 new Obstacle(
