@@ -26,6 +26,10 @@ import org.junit.jupiter.api.io.TempDir;
 class RecomputedIT {
 
   private static final ObjectMapper JSON = new ObjectMapper();
+
+  /** What the last printed digits of a product's factors may come to, as a share of it. */
+  private static final double FINE = 5e-4;
+
   private static final Pattern NUMBER = Pattern.compile("\\d+(?:\\.\\d+)?");
 
   @TempDir private Path folder;
@@ -44,6 +48,7 @@ class RecomputedIT {
     plan(site, "us", "us");
     List<CSVRecord> us = takeOff("us");
     bill(metric, results.get("takeOff"));
+    bill(us, results.get("takeOff"));
     sameInBothUnits(metric, us);
   }
 
@@ -67,7 +72,9 @@ class RecomputedIT {
     double sold = stone("out") / 0.90718474;
     assertEquals(Math.rint(sold), sold, 1e-3);
     plan(Starter.SAMPLES.resolve("alder-row/site.yml"), "us", "us");
-    assertEquals(Math.rint(sold), stone("us"), 0);
+    assertEquals(Math.rint(sold), stone("us"), 1e-3);
+    bill(takeOff("out"), results.get("takeOff"));
+    bill(takeOff("us"), results.get("takeOff"));
   }
 
   private double stone(String out) throws IOException {
@@ -307,35 +314,74 @@ class RecomputedIT {
       List<Double> how = numbers(line.get("how"));
       List<Double> rule = numbers(line.get("rule"));
       switch (line.get("code")) {
-        case "trench" -> // length · depth to the bed over the depth that the price is for
-            assertEquals(how.get(0) * how.get(2) / 0.6, needed, 0.01 * needed);
-        case "excavation" -> {
-          List<Double> trench = numbers(of.get("trench").get("how"));
-          assertEquals(trench.get(0) * trench.get(1) * trench.get(2), needed, 0.02 * needed);
+        case "trench" -> {
+          assertEquals(how.get(0) * how.get(1), needed, FINE * needed, line.toString());
+          assertEquals(how.get(2) / how.get(3), how.get(1), FINE * how.get(1), line.toString());
+          assertEquals(numbers(line.get("item")).get(0), how.get(3), 2e-3 * how.get(3));
+        }
+        case "excavation" ->
+            assertEquals(
+                how.get(0) * how.get(1) * how.get(2) / cubesIn(line), needed, FINE * needed);
+        case "stone-volume" -> {
+          assertEquals(how.get(0) - how.get(1) - how.get(2), needed, 2e-3, line.toString());
+          assertEquals(number(of.get("excavation"), "needed"), how.get(0), 1e-3);
         }
         case "stone" -> {
-          assertEquals(how.get(0) * how.get(1), needed, 0.02);
-          assertEquals(number(of.get("stone-volume"), "needed"), how.get(0), 0.006);
-          assertEquals(Math.ceil(needed), sold, 1e-9);
+          // 2000 lb in a short ton, 27 ft³ in a cubic yard.
+          double ton = line.get("unit").equals("t") ? 1 : 2000.0 / 27;
+          assertEquals(how.get(0) * how.get(1) / ton, needed, FINE * needed, line.toString());
+          assertEquals(number(of.get("stone-volume"), "needed"), how.get(0), 1e-3);
+          assertEquals(Math.ceil(needed / rule.get(1)), rule.get(0), line.toString());
+          assertEquals(rule.get(0) * rule.get(1), sold, FINE * sold);
         }
         case "fabric" -> {
-          assertTrue(needed <= how.get(0) * how.get(1) + 0.5, line.toString());
-          assertEquals(rule.get(0) * rule.get(1) * rule.get(2), sold, 0.01 * sold);
-          assertTrue(rule.get(0) * rule.get(2) >= how.get(1), "rolls shorter than the trench");
+          assertEquals(how.get(0) * how.get(1), needed, FINE * needed, line.toString());
+          double girth = rule.get(rule.size() - 2);
+          double lap = rule.get(rule.size() - 1) / (line.get("unit").equals("ft²") ? 12 : 1);
+          assertEquals(
+              Math.ceil((how.get(1) - lap) / (rule.get(2) - lap)), rule.get(0), line.toString());
+          assertEquals(rule.get(0) * rule.get(1) * rule.get(2), sold, FINE * sold);
+          assertTrue(rule.get(1) >= girth && girth >= how.get(0) - 1e-2);
         }
         case "pipe" -> {
-          double lengths = sold / 3.048;
-          assertEquals(Math.rint(lengths), lengths, 0.01);
-          assertTrue(sold >= needed - 0.005 && sold < needed + 3.06);
+          assertEquals(length(line.get("how")), needed, 0.011, line.toString());
+          assertEquals(Math.ceil(needed / rule.get(1) - 1e-4), rule.get(0), line.toString());
+          assertEquals(rule.get(0) * rule.get(1), sold, FINE * sold);
         }
-        case "spoil" -> assertEquals(how.get(0) * (1 + how.get(1) / 100), needed, 0.02);
+        case "bore", "tree-zone" ->
+            assertEquals(length(line.get("how")), needed, 0.011, line.toString());
+        case "sod", "pavement" ->
+            assertEquals(how.get(0) * how.get(1), needed, FINE * needed, line.toString());
+        case "spoil" -> {
+          assertEquals(how.get(1) - how.get(2), how.get(0), 2e-3, line.toString());
+          assertEquals(how.get(0) * (1 + how.get(3) / 100), needed, FINE * needed);
+        }
         case "loads" -> {
-          assertEquals(number(of.get("spoil"), "needed") / 7.6455, needed, 0.01);
+          assertEquals(how.get(0) / how.get(1), needed, FINE * needed, line.toString());
+          assertEquals(number(of.get("spoil"), "needed"), how.get(0), 1e-3);
           assertEquals(Math.ceil(needed), sold, 1e-9);
         }
-        default -> assertTrue(sold >= needed);
+        default -> {
+          assertEquals("each", line.get("unit"), line.toString());
+          assertEquals(needed, sold, 1e-9);
+        }
       }
     }
+  }
+
+  private static double cubesIn(CSVRecord line) {
+    return line.get("unit").equals("yd³") ? 27 : 1;
+  }
+
+  /** The sum of the runs {@code NAME, A to B m}, each times its pipes side by side. */
+  private static double length(String how) {
+    Matcher run = Pattern.compile(", ([0-9.]+) to ([0-9.]+) (?:m|ft)(?:, × ([0-9]+))?").matcher(how);
+    double sum = 0;
+    while (run.find()) {
+      double length = Double.parseDouble(run.group(2)) - Double.parseDouble(run.group(1));
+      sum += length * (run.group(3) == null ? 1 : Integer.parseInt(run.group(3)));
+    }
+    return sum;
   }
 
   /** Feet, square feet, cubic yards and short tons: the same amounts for the same quantities. */

@@ -120,7 +120,11 @@ public final class DrainDesigner {
     List<LineDesign> lines = lines(route, sizer, flows, outlet);
     TakeOff takeOff =
         TakeOffBuilder.of(
-            route, site, lines, pumping(catchment, lines), outlet.map(this::open).orElse(false));
+            route,
+            site,
+            lines,
+            outlet.flatMap(o -> Pumping.atEnd(lines.get(0), o, site, storm, catchment)),
+            outlet.map(this::open).orElse(false));
     return new DrainDesign(
         route.id(),
         route.outletId(),
@@ -161,21 +165,6 @@ public final class DrainDesigner {
             longest / 60,
             storm.bursts().shortestS() / 60,
             storm.bursts().longestS() / 60));
-  }
-
-  private Optional<Pumping> pumping(DrainCatchment catchment, List<LineDesign> lines) {
-    if (!site.outletRules().pumped()) {
-      return Optional.empty();
-    }
-    List<StretchDesign> main = lines.get(0).stretches();
-    StretchDesign last = main.get(main.size() - 1);
-    return Optional.of(
-        Pumping.of(
-            site.outletRules(),
-            storm,
-            last.passesM3S(),
-            catchment.volumeM3(),
-            last.groundwaterM3S()));
   }
 
   private boolean open(Outlet outlet) {

@@ -5,7 +5,9 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.locationtech.jts.algorithm.Angle;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.pipe.Pipe;
@@ -37,8 +39,10 @@ final class LaidQuantities {
   private final EnumMap<Item, Double> planned = new EnumMap<>(Item.class);
   private final Map<Pipe, Double> pipes = new LinkedHashMap<>();
   private final List<Double> dugM3 = new ArrayList<>();
+  private final Map<Object, List<Run>> runs = new HashMap<>();
   private double stoneM3;
   private double spoilM3;
+  private double topM3;
   private double trenchM;
   private double girthM;
   private int bends;
@@ -51,6 +55,23 @@ final class LaidQuantities {
 
   private LaidQuantities(Site site) {
     this.site = site;
+  }
+
+  /**
+   * A part of a line.
+   *
+   * @param line the line's name
+   * @param fromM station of its upper end in metres
+   * @param toM station of its lower end in metres
+   * @param count pipes side by side
+   */
+  record Run(String line, double fromM, double toM, int count) {
+
+    /** The stations between which it lies, in words. */
+    String words() {
+      return String.format(
+          Locale.ROOT, "%s, %.3f to %.3f m%s", line, fromM, toM, count > 1 ? ", × " + count : "");
+    }
   }
 
   /** The quantities of a drain with its pipes. */
@@ -72,7 +93,7 @@ final class LaidQuantities {
     List<StretchDesign> stretches = design.stretches();
     double dug = 0;
     for (int i = 0; i < stretches.size(); i++) {
-      dug += add(stations.get(i), stations.get(i + 1), stretches.get(i));
+      dug += add(design.name(), stations.get(i), stations.get(i + 1), stretches.get(i));
       if (i > 0) {
         join(stretches.get(i - 1), stretches.get(i));
       }
@@ -97,7 +118,7 @@ final class LaidQuantities {
   }
 
   /** Adds a stretch and gives the soil dug for it in m³. */
-  private double add(Station up, Station down, StretchDesign stretch) {
+  private double add(String line, Station up, Station down, StretchDesign stretch) {
     double length = stretch.lengthM();
     double depth = (up.depthM() + down.depthM()) / 2;
     Work work = work(up.span(), stretch.inRootZone());
@@ -110,6 +131,9 @@ final class LaidQuantities {
           item, times * asPlanned.quantity(item, work, depth, stretch.cover()), Double::sum);
     }
     pipes.merge(stretch.pipe(), length * stretch.count(), Double::sum);
+    Run run = new Run(line, stretch.fromM(), stretch.toM(), stretch.count());
+    run(stretch.pipe(), run);
+    run(work, run);
     if (work == Work.BORED) {
       return 0;
     }
@@ -118,11 +142,26 @@ final class LaidQuantities {
     trenchM += length;
     stoneM3 += length * section.stoneM2(depth, top);
     spoilM3 += length * section.spoilM2(depth, top);
+    topM3 += length * section.topM2(depth, top);
     girthM =
         Math.max(
             girthM,
             Math.max(section.fabricM(up.depthM(), top), section.fabricM(down.depthM(), top)));
     return length * section.dugM2(depth);
+  }
+
+  /** Notes where a pipe or a kind of work lies, joined to what it follows on. */
+  private void run(Object what, Run run) {
+    List<Run> before = runs.computeIfAbsent(what, key -> new ArrayList<>());
+    Run last = before.isEmpty() ? null : before.get(before.size() - 1);
+    if (last != null
+        && last.line().equals(run.line())
+        && last.count() == run.count()
+        && last.toM() == run.fromM()) {
+      before.set(before.size() - 1, new Run(run.line(), last.fromM(), run.toM(), run.count()));
+    } else {
+      before.add(run);
+    }
   }
 
   private MetrePrice metre(Pipe pipe) {
@@ -192,6 +231,13 @@ final class LaidQuantities {
     return pipes;
   }
 
+  /** Where a {@link Pipe} or a kind of {@link Work} lies, in words. */
+  String where(Object what) {
+    return runs.getOrDefault(what, List.of()).stream()
+        .map(Run::words)
+        .collect(Collectors.joining("; "));
+  }
+
   /** Soil dug, as it lies, in m³ by line: the main line, then the branches in order. */
   List<Double> dugM3() {
     return dugM3;
@@ -205,6 +251,11 @@ final class LaidQuantities {
   /** Spoil as it lay, in m³. */
   double spoilM3() {
     return spoilM3;
+  }
+
+  /** What is cut from the top and put back or made good, sod and pavement, in m³. */
+  double topM3() {
+    return topM3;
   }
 
   /** Trench in metres, bores left out. */

@@ -16,7 +16,7 @@ import org.yardfall.site.Site;
 import org.yardfall.trench.FabricRoll;
 import org.yardfall.trench.MetrePrice;
 import org.yardfall.trench.Stone;
-import org.yardfall.trench.TrenchSection;
+import org.yardfall.trench.Work;
 
 /**
  * Writes the bill of a drain: each quantity with the rule by which it is bought, how it follows
@@ -50,52 +50,62 @@ final class TakeOffBuilder {
     List<Line> lines = new ArrayList<>();
     MetrePrice usual = MetrePrice.of(site);
     double dugM3 = laid.dugM3().stream().mapToDouble(m3 -> m3).sum();
-    TrenchSection section = usual.section();
+    double widthM = usual.section().widthM();
+    double meanDepthM = laid.trenchM() > 0 ? dugM3 / laid.trenchM() / widthM : 0;
     lines.add(
         asDug(
             "trench",
-            "trench, counted as trench " + Prices.REFERENCE_DEPTH_M + " m deep",
+            text("trench, counted as trench %.3f m deep", Prices.REFERENCE_DEPTH_M),
             Measure.LENGTH,
             Item.TRENCH,
             text(
-                "%.1f m of trench %.2f m wide, mean depth %.2f m",
+                "%.3f m of trench × %.5f, which is its mean depth to the bottom of the bed, %.4f m,"
+                    + " over %.4f m",
                 laid.trenchM(),
-                section.widthM(),
-                laid.trenchM() > 0 ? dugM3 / laid.trenchM() / section.widthM() : 0)));
+                meanDepthM / Prices.REFERENCE_DEPTH_M,
+                meanDepthM,
+                Prices.REFERENCE_DEPTH_M)));
     lines.add(
         plain(
             "excavation",
             "soil dug, as it lies",
             Measure.VOLUME,
             dugM3,
-            "width times depth to the bottom of the bed, sod and pavement included"));
-    addStone(lines, usual.stone());
+            text(
+                "%.3f m of trench × %.4f m wide × %.4f m deep on the mean, sod and pavement included",
+                laid.trenchM(), widthM, meanDepthM)));
+    addStone(lines, usual.stone(), dugM3);
     addFabric(lines);
     addPipes(lines);
-    addSpoil(lines, usual);
+    addSpoil(lines, usual, dugM3);
     lines.add(
-        asDug("sod", "sod cut and put back", Measure.AREA, Item.SOD, "trench width under lawn"));
+        asDug(
+            "sod",
+            "sod cut and put back",
+            Measure.AREA,
+            Item.SOD,
+            under("lawn", laid.of(Item.SOD), widthM)));
     lines.add(
         asDug(
             "pavement",
             "pavement cut and made good",
             Measure.AREA,
             Item.PAVEMENT,
-            "trench width under pavement"));
+            under("pavement", laid.of(Item.PAVEMENT), widthM)));
     lines.add(
         asDug(
             "bore",
             "bored crossing",
             Measure.LENGTH,
             Item.BORE,
-            "length under slabs" + eachWhereTwo()));
+            "under slabs: " + laid.where(Work.BORED)));
     lines.add(
         asDug(
             "tree-zone",
             "extra for trench through roots",
             Measure.LENGTH,
             Item.TREE_ZONE,
-            "length within the trees' clearance"));
+            "within the trees' clearance: " + laid.where(Work.ROOT_ZONE)));
     addFittings(lines, openEnd);
     pumping.ifPresent(p -> addPump(lines, p));
     lines.removeIf(l -> l.needed() <= 0);
@@ -117,7 +127,7 @@ final class TakeOffBuilder {
   }
 
   /** Stone by the unit that it is bought by: a price of a tonne is that of its cubic metres too. */
-  private void addStone(List<Line> lines, Stone stone) {
+  private void addStone(List<Line> lines, Stone stone, double dugM3) {
     String name = "stone No. " + stone.size();
     Line volume =
         plain(
@@ -125,14 +135,17 @@ final class TakeOffBuilder {
             name + ", by volume",
             Measure.VOLUME,
             laid.stoneM3(),
-            "all trench is refilled with stone, net of the pipe's outside");
+            text(
+                "all that is dug, %.3f m³, less %.3f m³ of sod and pavement on top and %.3f m³ that"
+                    + " the pipe's outside takes",
+                dugM3, laid.topM3(), dugM3 - laid.topM3() - laid.stoneM3()));
     Prices.StoneUnit unit = prices.stoneSoldBy().orElse(Prices.StoneUnit.T);
     String symbol = unit.byVolume() ? "m³" : "t";
     double massT = unit.byVolume() ? stone.bulkDensityTM3() : 1;
     double needed = laid.of(Item.STONE) / massT;
     String density =
         text(
-            "%.3f t/m³ (%.1f lb/ft³)",
+            "%.4f t/m³ (%.1f lb/ft³)",
             stone.bulkDensityTM3(), stone.bulkDensityTM3() / 0.0160184634);
     OptionalDouble perTonne = given(Item.STONE);
     lines.add(volume);
@@ -143,10 +156,10 @@ final class TakeOffBuilder {
             unit.byVolume() ? Measure.VOLUME : Measure.MASS,
             needed,
             up(needed, unit.size()),
-            "rounded up to whole "
-                + unit.words()
-                + (unit.size() == 1 ? "" : text(", multiples of %.4f %s", unit.size(), symbol)),
-            text("%.2f m³", laid.stoneM3())
+            text(
+                "rounded up to %.0f whole %s of %.4f %s",
+                up(needed, unit.size()) / unit.size(), unit.words(), unit.size(), symbol),
+            text("%.3f m³", laid.stoneM3())
                 + (unit.byVolume() ? "; a tonne's price at " : " at ")
                 + density,
             Item.STONE,
@@ -168,16 +181,19 @@ final class TakeOffBuilder {
             area,
             Math.max(area, order.areaM2()),
             text(
-                "%d rolls of %.2f × %.1f m (%.1f × %.0f ft)%s, laps included",
+                "%d rolls of %.2f × %.2f m (%.1f × %.0f ft)%s, the narrowest sold that goes round"
+                    + " the greatest girth of %.3f m, each rolled out %.2f m over the one before",
                 order.rolls(),
                 order.roll().widthM(),
                 order.roll().lengthM(),
                 order.roll().widthM() / 0.3048,
                 order.roll().lengthM() / 0.3048,
-                order.strips() > 1 ? ", " + order.strips() + " strips side by side" : ""),
+                order.strips() > 1 ? ", " + order.strips() + " strips side by side" : "",
+                laid.girthM(),
+                FabricRoll.END_LAP_M),
             text(
-                "girth at most %.2f m, lap on top included, along %.1f m",
-                laid.girthM(), laid.trenchM()),
+                "girth %.4f m on the mean, lap on top included, along %.3f m",
+                area / laid.trenchM(), laid.trenchM()),
             Item.FABRIC,
             true));
   }
@@ -193,19 +209,21 @@ final class TakeOffBuilder {
                         Measure.LENGTH,
                         length,
                         up(length, PIPE_LENGTH_M),
-                        text("rounded up to lengths of %.3f m (10 ft)", PIPE_LENGTH_M),
-                        "plan length of the stretches with this pipe"
-                            + eachWhereTwo()
+                        text(
+                            "rounded up to %.0f lengths of %.3f m (10 ft)",
+                            up(length, PIPE_LENGTH_M) / PIPE_LENGTH_M, PIPE_LENGTH_M),
+                        "plan length of "
+                            + laid.where(pipe)
                             + "; one price for every size",
                         pipe.perforated() ? Item.PIPE : Item.SOLID_PIPE,
                         true)));
   }
 
-  private String eachWhereTwo() {
-    return laid.slabWyes() > 0 ? ", twice where two pipes lie side by side" : "";
+  private static String under(String cover, double areaM2, double widthM) {
+    return text("%.3f m of trench under %s × %.4f m wide", areaM2 / widthM, cover, widthM);
   }
 
-  private void addSpoil(List<Line> lines, MetrePrice usual) {
+  private void addSpoil(List<Line> lines, MetrePrice usual, double dugM3) {
     double loose = laid.of(Item.HAUL_OFF);
     lines.add(
         asDug(
@@ -214,8 +232,8 @@ final class TakeOffBuilder {
             Measure.VOLUME,
             Item.HAUL_OFF,
             text(
-                "%.2f m³ as it lies, sod left out, grown by %.0f %%",
-                laid.spoilM3(), 100 * usual.swell().share())));
+                "%.3f m³ as it lies (%.3f m³ dug, the sod's %.3f m³ left out), grown by %.0f %%",
+                laid.spoilM3(), dugM3, dugM3 - laid.spoilM3(), 100 * usual.swell().share())));
     lines.add(
         line(
             "loads",
@@ -223,8 +241,8 @@ final class TakeOffBuilder {
             Measure.COUNT,
             loose / LOAD_M3,
             Math.ceil(loose / LOAD_M3 - 1e-9),
-            text("rounded up to whole loads of %.2f m³ (10 yd³)", LOAD_M3),
-            "loose spoil over the load",
+            "rounded up to whole loads",
+            text("%.3f m³ loose over a load of %.4f m³ (10 yd³)", loose, LOAD_M3),
             null,
             false));
   }
@@ -281,7 +299,8 @@ final class TakeOffBuilder {
         "sump",
         Item.SUMP,
         text(
-            "room for %.2f m³: %.3f m³ an hour on the mean of the storm, for %.1f h without power",
+            "room for %.2f m³ below the drain's end: %.3f m³ an hour on the mean of the storm, for"
+                + " %.2f h without power",
             pumping.storedM3(), pumping.meanM3H(), pumping.outageH()));
     addOne(
         lines,
@@ -289,9 +308,14 @@ final class TakeOffBuilder {
         "pump",
         Item.PUMP,
         text(
-            "to pass the %.2f l/s that the drain brings at the peak, against the lift that its place"
-                + " asks for",
-            pumping.peakM3S() * 1000));
+            "to pass the %.2f l/s that the drain brings at the peak against a static lift of %.3f m:"
+                + " from the float, set no higher than the drain's end at %.3f m, to %s at %.3f m;"
+                + " what the float is set lower and what the discharge pipe loses come on top",
+            pumping.peakM3S() * 1000,
+            pumping.liftM(),
+            pumping.floatM(),
+            pumping.discharge().words(),
+            pumping.discharge().levelM()));
     addOne(
         lines,
         "check-valve",

@@ -76,6 +76,11 @@ public record TrenchSection(double widthM, double pipeOutsideM, double pipeInsid
     return Math.max(0, widthM * stoneHeightM(depthM, restoration) - pipeM2());
   }
 
+  /** Area of what lies on top of the stone: sod put back, or pavement made good. */
+  public double topM2(double depthM, Restoration restoration) {
+    return widthM * Math.min(Math.max(0, dugDepthM(depthM)), restoration.thicknessM());
+  }
+
   /** Area of the soil hauled away, as it lay in the ground; sod that goes back is not in it. */
   public double spoilM2(double depthM, Restoration restoration) {
     double keptM = restoration == Restoration.SOD ? restoration.thicknessM() : 0;
