@@ -375,7 +375,8 @@ class RecomputedIT {
 
   /** The sum of the runs {@code NAME, A to B m}, each times its pipes side by side. */
   private static double length(String how) {
-    Matcher run = Pattern.compile(", ([0-9.]+) to ([0-9.]+) (?:m|ft)(?:, × ([0-9]+))?").matcher(how);
+    Matcher run =
+        Pattern.compile(", ([0-9.]+) to ([0-9.]+) (?:m|ft)(?:, × ([0-9]+))?").matcher(how);
     double sum = 0;
     while (run.find()) {
       double length = Double.parseDouble(run.group(2)) - Double.parseDouble(run.group(1));

@@ -19,8 +19,7 @@ import org.yardfall.site.Site;
  *     drain's end, above which water would stand in the pipe
  * @param discharge what the water is lifted to
  */
-record Pumping(
-    double peakM3S, double meanM3H, double outageH, double floatM, Discharge discharge) {
+record Pumping(double peakM3S, double meanM3H, double outageH, double floatM, Discharge discharge) {
 
   private static final double HOUR_S = 3600;
 
@@ -33,8 +32,8 @@ record Pumping(
   record Discharge(String words, double levelM) {
 
     /**
-     * The outlet's lid where one is given, with the head that passing it takes; else the ground at the
-     * drain's end, or the water outside where that stands higher.
+     * The outlet's lid where one is given, with the head that passing it takes; else the ground at
+     * the drain's end, or the water outside where that stands higher.
      */
     static Discharge of(Outlet outlet, Station end, OutletRules rules) {
       if (outlet.lidM().isPresent()) {

@@ -212,9 +212,7 @@ final class TakeOffBuilder {
                         text(
                             "rounded up to %.0f lengths of %.3f m (10 ft)",
                             up(length, PIPE_LENGTH_M) / PIPE_LENGTH_M, PIPE_LENGTH_M),
-                        "plan length of "
-                            + laid.where(pipe)
-                            + "; one price for every size",
+                        "plan length of " + laid.where(pipe) + "; one price for every size",
                         pipe.perforated() ? Item.PIPE : Item.SOLID_PIPE,
                         true)));
   }
