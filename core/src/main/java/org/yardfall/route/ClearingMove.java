@@ -4,6 +4,7 @@ import java.util.Collection;
 import org.locationtech.jts.densify.Densifier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.LineSegment;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.operation.polygonize.Polygonizer;
@@ -63,10 +64,26 @@ final class ClearingMove {
   /** The parts of a polygon between its edge and a run across it. */
   private static Collection<?> parts(LineString run, Geometry edge, Polygon polygon) {
     Polygonizer polygonizer = new Polygonizer();
-    polygonizer.add(edge.union(run));
+    polygonizer.add(edge.union(longer(run)));
     Collection<?> parts = polygonizer.getPolygons();
     parts.removeIf(part -> !polygon.contains(((Polygon) part).getInteriorPoint()));
     return parts;
+  }
+
+  /**
+   * The run led on over the edge at both ends: an end computed to lie on the edge lies beside it by
+   * a rounding, and would not part the polygon.
+   */
+  private static LineString longer(LineString run) {
+    Coordinate[] points = run.copy().getCoordinates();
+    int n = points.length;
+    points[0] = beyond(points[0], points[1]);
+    points[n - 1] = beyond(points[n - 1], points[n - 2]);
+    return run.getFactory().createLineString(points);
+  }
+
+  private static Coordinate beyond(Coordinate end, Coordinate before) {
+    return new LineSegment(before, end).pointAlong(1 + EDGE_M / before.distance(end));
   }
 
   /** From the line to the far side of a part, by the corners of either. */

@@ -21,9 +21,6 @@ import org.yardfall.site.Obstacle;
  */
 final class SidedClearance {
 
-  /** Offsets round a point are drawn this much larger, so that the true circle lies inside. */
-  private static final double CIRCLE = 1.005;
-
   private SidedClearance() {}
 
   /** Highest ground in metres over an obstacle; NaN where none of it is known. */
@@ -49,8 +46,8 @@ final class SidedClearance {
   static Geometry of(Obstacle obstacle, ElevationGrid ground) {
     double uphill = obstacle.uphillM().orElse(obstacle.clearanceM());
     double downhill = obstacle.downhillM().orElse(obstacle.clearanceM());
-    Geometry near = around(obstacle, Math.min(uphill, downhill));
-    Geometry far = around(obstacle, Math.max(uphill, downhill));
+    Geometry near = OuterBuffer.of(obstacle.shape(), Math.min(uphill, downhill));
+    Geometry far = OuterBuffer.of(obstacle.shape(), Math.max(uphill, downhill));
     boolean above = uphill > downhill;
     double level = levelM(obstacle, ground);
     if (Double.isNaN(level)) {
@@ -98,10 +95,6 @@ final class SidedClearance {
         f.westM() + toCol * f.cellM(),
         f.northM() - (row + 1) * f.cellM(),
         f.northM() - row * f.cellM());
-  }
-
-  private static Geometry around(Obstacle obstacle, double byM) {
-    return obstacle.shape().buffer(byM * CIRCLE, 16);
   }
 
   private static Geometry point(Obstacle obstacle, double x, double y) {

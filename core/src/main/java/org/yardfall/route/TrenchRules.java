@@ -40,6 +40,9 @@ final class TrenchRules {
 
   private static final double DEPTH_STEP_M = 0.1;
 
+  private static final BufferParameters MITRED =
+      new BufferParameters(4, BufferParameters.CAP_FLAT, BufferParameters.JOIN_MITRE, 5);
+
   /** Depth assumed in metres to the underside of a sprinkler line that none is given for. */
   static final double SPRINKLER_BOTTOM_M = 0.30;
 
@@ -244,23 +247,12 @@ final class TrenchRules {
     forbiddenShapes.add(shape);
   }
 
-  /**
-   * The shape grown by a distance. Corners are mitred and round ends drawn outside the true circle,
-   * so that nothing outside the result is nearer than the distance.
-   */
+  /** The shape grown by a distance, or shrunk by a negative one; corners of areas are mitred. */
   private static Geometry offset(Geometry shape, double byM) {
-    if (byM == 0) {
-      return shape;
+    if (shape.getDimension() < 2) {
+      return OuterBuffer.of(shape, byM);
     }
-    boolean area = shape.getDimension() == 2;
-    int segments = 4;
-    BufferParameters how =
-        area
-            ? new BufferParameters(
-                segments, BufferParameters.CAP_FLAT, BufferParameters.JOIN_MITRE, 5)
-            : new BufferParameters(segments);
-    double grown = area ? byM : byM / Math.cos(Math.PI / (4 * segments));
-    return BufferOp.bufferOp(shape, grown, how);
+    return byM == 0 ? shape : BufferOp.bufferOp(shape, byM, MITRED);
   }
 
   List<Assumption> assumptions() {

@@ -3,6 +3,8 @@ package org.yardfall.route;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.io.ParseException;
 import org.locationtech.jts.io.WKTReader;
@@ -61,6 +63,28 @@ class ClearingMoveTest {
         "LINESTRING(5 5, 5 -5)",
         "POLYGON((0 0, 10 0, 10 10, 0 10, 0 0), (1 1, 9 1, 9 9, 1 9, 1 1))",
         Double.POSITIVE_INFINITY);
+  }
+
+  /** A disc of 8 m at great coordinates, as a map has them: past it by its nearer side. */
+  @Test
+  void aLineAcrossADiscPassesItWhereverItRuns() throws ParseException {
+    Geometry disc = new WKTReader().read("POINT(500020 5000025)").buffer(8, 64);
+    for (double off = -7.9; off < 8; off += 0.0703) {
+      for (double deg = 0; deg < 180; deg += 18) {
+        double ux = Math.cos(Math.toRadians(deg));
+        double uy = Math.sin(Math.toRadians(deg));
+        double x = 500_020 - off * uy;
+        double y = 5_000_025 + off * ux;
+        LineString line =
+            disc.getFactory()
+                .createLineString(
+                    new Coordinate[] {
+                      new Coordinate(x - 20 * ux, y - 20 * uy),
+                      new Coordinate(x + 20 * ux, y + 20 * uy)
+                    });
+        assertEquals(8 - Math.abs(off), ClearingMove.ofM(line, disc), 0.003, off + ", " + deg);
+      }
+    }
   }
 
   private static void check(String line, String shape, double moveM) throws ParseException {

@@ -175,22 +175,32 @@ class PinnedPlanTest {
     checkBesideSeptic(true, -51 * FOOT);
   }
 
+  /** To an inch, of either distance. */
+  @Test
+  void theDistancesFromASepticFieldAreKeptAndNoMore() {
+    double inch = FOOT / 12;
+    checkBesideSeptic(true, 25 * FOOT + inch);
+    checkBesideSeptic(false, 25 * FOOT - inch);
+    checkBesideSeptic(true, -50 * FOOT - inch);
+    checkBesideSeptic(false, -50 * FOOT + inch);
+  }
+
+  /** From 24 ft upslope it is a foot to the 25, from 49 ft downslope a foot to the 50. */
+  @Test
+  void aLineTooNearASepticFieldIsToldToMoveByWhatIsLacking() {
+    for (double upslopeFt : new double[] {24, -49}) {
+      Rejection no = besideSeptic(25 + upslopeFt * FOOT).rejected().get(0);
+      double told =
+          Double.parseDouble(
+              no.sentence().replaceAll(".*meets septic field: move it ([0-9.]+) m.*", "$1"));
+      assertEquals(FOOT, told, 0.016, no.sentence());
+    }
+  }
+
   private static void checkBesideSeptic(boolean passes, double upslopeM) {
     double y = 25 + upslopeM;
-    Yard yard = Yard.lot((x, z) -> 10 + 0.05 * z).basin(33, y, 10 + 0.05 * y - 1);
-    yard.obstacles.add(
-        new Obstacle(
-            "field",
-            Obstacle.Kind.SEPTIC,
-            Yard.wkt("POINT(20 25)"),
-            25 * FOOT,
-            Obstacle.Passage.NONE,
-            OptionalDouble.empty(),
-            0.3,
-            OptionalDouble.of(25 * FOOT),
-            OptionalDouble.of(50 * FOOT),
-            false));
-    RoutePlan plan = yard.pinned("LINESTRING(8 " + y + ", 33 " + y + ")");
+    Yard yard = septic(y);
+    RoutePlan plan = besideSeptic(y);
     assertEquals(passes, !plan.routes().isEmpty(), plan.rejected().toString());
     // The audit finds the same from the line alone.
     Site site = yard.site();
@@ -204,6 +214,28 @@ class PinnedPlanTest {
             line,
             List.of());
     assertEquals(passes, clear(audit), audit.toString());
+  }
+
+  private static RoutePlan besideSeptic(double y) {
+    return septic(y).pinned("LINESTRING(8 " + y + ", 33 " + y + ")");
+  }
+
+  /** A septic field in the middle of a slope of 5 % and a basin as far north as told. */
+  private static Yard septic(double y) {
+    Yard yard = Yard.lot((x, z) -> 10 + 0.05 * z).basin(33, y, 10 + 0.05 * y - 1);
+    yard.obstacles.add(
+        new Obstacle(
+            "field",
+            Obstacle.Kind.SEPTIC,
+            Yard.wkt("POINT(20 25)"),
+            25 * FOOT,
+            Obstacle.Passage.NONE,
+            OptionalDouble.empty(),
+            0.3,
+            OptionalDouble.of(25 * FOOT),
+            OptionalDouble.of(50 * FOOT),
+            false));
+    return yard;
   }
 
   private static boolean clear(Audit audit) {

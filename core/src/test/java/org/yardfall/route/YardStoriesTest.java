@@ -43,7 +43,7 @@ class YardStoriesTest {
       solid += s.get(i - 1).span() == Station.Span.SOLID ? run : 0;
       open += s.get(i - 1).span() == Station.Span.OPEN ? run : 0;
     }
-    assertEquals(12, solid, 0.6); // across a circle of 6 m
+    assertEquals(12, solid, 0.02); // across a circle of 6 m
     assertEquals(38, solid + open, 1e-6);
   }
 
@@ -74,8 +74,8 @@ class YardStoriesTest {
             .obstacle(Obstacle.Kind.TREE, Obstacle.Passage.SOLID_PIPE, 6, "POINT(20 25)")
             .basin(20, 2, 9);
     DrainDesign design = design(yard, yard.drawn("LINESTRING(20 40, 20 2)"));
-    assertEquals(12, pipeM(design, Prices.Item.SOLID_PIPE), 0.6);
-    assertEquals(38 - 12, pipeM(design, Prices.Item.PIPE), 0.6);
+    assertEquals(12, pipeM(design, Prices.Item.SOLID_PIPE), 0.02);
+    assertEquals(38 - 12, pipeM(design, Prices.Item.PIPE), 0.02);
   }
 
   private static double pipeM(DrainDesign design, Prices.Item item) {
