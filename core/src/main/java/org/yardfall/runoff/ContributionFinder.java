@@ -2,12 +2,7 @@ package org.yardfall.runoff;
 
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.EnumMap;
-import java.util.Map;
-import java.util.TreeMap;
-import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
-import org.yardfall.site.Surface.Kind;
 import org.yardfall.water.SurfaceWater;
 
 /** Adds up what drains to a set of cells: area, covers, runoff and the rational peak. */
@@ -21,7 +16,7 @@ final class ContributionFinder {
   private final CellRunoff runoff;
   private final PondShare ponds;
   private final Storm storm;
-  private final IntFunction<String> parcelId;
+  private final ParcelCells parcels;
   private final Upstream upstream;
 
   ContributionFinder(
@@ -30,19 +25,20 @@ final class ContributionFinder {
       CellRunoff runoff,
       PondShare ponds,
       Storm storm,
-      IntFunction<String> parcelId) {
+      ParcelCells parcels,
+      Upstream upstream) {
     this.water = water;
     this.cover = cover;
     this.runoff = runoff;
     this.ponds = ponds;
     this.storm = storm;
-    this.parcelId = parcelId;
-    this.upstream = new Upstream(water.flow());
+    this.parcels = parcels;
+    this.upstream = upstream;
   }
 
   /** The same with other shares kept by the low spots. */
   ContributionFinder with(PondShare other) {
-    return new ContributionFinder(water, cover, runoff, other, storm, parcelId);
+    return new ContributionFinder(water, cover, runoff, other, storm, parcels, upstream);
   }
 
   /**
@@ -63,52 +59,41 @@ final class ContributionFinder {
    * @param counts cells whose own water counts; what lies above the others may count all the same
    */
   Contribution of(int[] cells, IntPredicate admit, IntPredicate counts) {
-    Map<Kind, Double> byCover = new EnumMap<>(Kind.class);
-    Map<String, Double> byParcel = new TreeMap<>();
-    double[] sums = new double[2]; // area, coefficient times area
-    boolean[] cut = new boolean[1];
+    GroundSum sum = none();
     int head =
         upstream.walk(
             cells,
             (from, to) -> admit.test(from) && ponds.staysOf(from, to) < KEEPS_ALL,
             c -> counts.test(c) && cover.openM2(c) > 0 && ponds.staysOf(SKY, c) < KEEPS_ALL,
             c -> {
-              if (!counts.test(c) || ponds.staysOf(SKY, c) >= KEEPS_ALL) {
-                return;
+              if (counts.test(c) && ponds.staysOf(SKY, c) < KEEPS_ALL) {
+                sum.add(c);
               }
-              add(byCover, c);
-              byParcel.merge(parcelId.apply(c), cover.areaM2(c), Double::sum);
-              sums[0] += cover.areaM2(c);
-              sums[1] += runoff.effectiveM2(c);
-              cut[0] |= water.edge().get(c);
             });
     BitSet ends = new BitSet();
     Arrays.stream(cells).forEach(ends::set);
     TimeOfConcentration time = runoff.timeDown(head, ends);
     double intensity = storm.intensityMS(time.seconds());
     double coefficient =
-        sums[0] > 0
+        sum.areaM2() > 0
             ? RationalMethod.composite(
-                sums[1], sums[0], RationalMethod.frequencyFactor(storm.returnPeriodYears()))
+                sum.effectiveM2(),
+                sum.areaM2(),
+                RationalMethod.frequencyFactor(storm.returnPeriodYears()))
             : 0;
     return new Contribution(
-        sums[0],
-        cut[0],
-        byParcel,
-        CurveNumber.runoff(byCover, cover.group(), storm.depthM()),
+        sum.areaM2(),
+        sum.isCut(),
+        sum.byParcelM2(),
+        CurveNumber.runoff(sum.byCoverM2(), cover.group(), storm.depthM()),
         time,
         intensity,
         coefficient,
-        RationalMethod.peakM3S(coefficient, intensity, sums[0]));
+        RationalMethod.peakM3S(coefficient, intensity, sum.areaM2()));
   }
 
-  /** Adds a cell's own cover and the roofs that drip on it. */
-  void add(Map<Kind, Double> byCover, int cell) {
-    if (cover.openM2(cell) > 0) {
-      byCover.merge(cover.at(cell), cover.openM2(cell), Double::sum);
-    }
-    if (cover.roofM2()[cell] > 0) {
-      byCover.merge(Kind.ROOF, cover.roofM2()[cell], Double::sum);
-    }
+  /** A sum of ground without any yet. */
+  GroundSum none() {
+    return new GroundSum(cover, runoff, parcels, water.edge());
   }
 }

@@ -37,7 +37,7 @@ public final class DrainEffectFinder {
 
   private DrainEffectFinder(InflowLedgerFinder now, InflowLedgerFinder finder) {
     this.finder = finder;
-    this.before = now.drained(new BitSet(), -1);
+    this.before = now.undrained();
   }
 
   /** Finds the effects of several drains on one ledger. */

@@ -3,7 +3,6 @@ package org.yardfall.runoff;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -44,6 +43,7 @@ public final class InflowLedgerFinder {
   private final double[] runoffM3;
   private final TimeOfConcentration.Settings settings;
   private final ContributionFinder contributions;
+  private Drained undrained;
 
   private InflowLedgerFinder(
       Site site,
@@ -64,7 +64,8 @@ public final class InflowLedgerFinder {
     this.settings = TimeOfConcentration.Settings.of(storm);
     this.parcels = new ParcelCells(site, frame);
     this.lot = parcels.lot();
-    this.band = new LineBand(site, lot, flow, order, water.areaM2());
+    Upstream upstream = new Upstream(flow);
+    this.band = new LineBand(site, lot, flow, order, upstream, water.areaM2());
     this.across =
         site.lot()
             .map(
@@ -82,7 +83,8 @@ public final class InflowLedgerFinder {
             new CellRunoff(water, ground, cover, settings),
             ponds,
             storm,
-            parcels::id);
+            parcels,
+            upstream);
   }
 
   /** A finder for a site, with what its low spots hold after the storm where that is known. */
@@ -102,7 +104,15 @@ public final class InflowLedgerFinder {
 
   /** The ledger of the site as it is; empty where no lot is asked for. */
   public InflowLedger find() {
-    return drained(new BitSet(), -1).ledger();
+    return undrained().ledger();
+  }
+
+  /** The same with all that is known beside it. */
+  synchronized Drained undrained() {
+    if (undrained == null) {
+      undrained = drained(new BitSet(), -1);
+    }
+    return undrained;
   }
 
   /** Tells what a drain would take of this water. */
@@ -255,11 +265,11 @@ public final class InflowLedgerFinder {
 
   private InflowLedger ledger(LotFlow led, List<Crossed> in, List<Crossed> out) {
     double ownRain = 0;
-    Map<Kind, Double> own = new EnumMap<>(Kind.class);
+    GroundSum own = contributions.none();
     for (int c = lot.nextSetBit(0); c >= 0; c = lot.nextSetBit(c + 1)) {
       if (flow.toward()[c] != FlowField.UNKNOWN) {
         ownRain += cover.areaM2(c) * storm.depthM();
-        contributions.add(own, c);
+        own.add(c);
       }
     }
     List<BoundaryFlow> inflow = in.stream().map(Crossed::flow).toList();
@@ -277,7 +287,7 @@ public final class InflowLedgerFinder {
             led.interceptedM3,
             led.heldBeyondM3,
             led.inletM3),
-        CurveNumber.runoff(own, cover.group(), storm.depthM()),
+        CurveNumber.runoff(own.byCoverM2(), cover.group(), storm.depthM()),
         LedgerNotes.assumptions(storm, cover, settings),
         LedgerNotes.warnings(storm, inflow, outflow));
   }

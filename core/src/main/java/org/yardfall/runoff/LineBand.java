@@ -37,6 +37,7 @@ final class LineBand {
   private final BitSet around = new BitSet();
   private final BitSet lot;
   private final FlowField flow;
+  private final Upstream upstream;
   private final double[] areaM2;
 
   /** Cells beyond the line whose water comes onto the lot further down. */
@@ -53,11 +54,13 @@ final class LineBand {
    *
    * @param lot the lot's cells
    * @param order the cells, each before its receiver
+   * @param upstream the cells by receiver
    * @param areaM2 ground that drains to each cell, in m²
    */
-  LineBand(Site site, BitSet lot, FlowField flow, int[] order, double[] areaM2) {
+  LineBand(Site site, BitSet lot, FlowField flow, int[] order, Upstream upstream, double[] areaM2) {
     this.lot = lot;
     this.flow = flow;
+    this.upstream = upstream;
     this.areaM2 = areaM2;
     site.lot().ifPresent(own -> lay(own.outline()));
     findWhatGetsIn(order);
@@ -189,19 +192,10 @@ final class LineBand {
   }
 
   private int greatestGiver(int cell) {
-    GridFrame frame = flow.frame();
-    int col = cell % frame.cols();
-    int row = cell / frame.cols();
     int greatest = -1;
-    for (int r = Math.max(0, row - 1); r <= Math.min(frame.rows() - 1, row + 1); r++) {
-      for (int c = Math.max(0, col - 1); c <= Math.min(frame.cols() - 1, col + 1); c++) {
-        int n = r * frame.cols() + c;
-        if (n != cell
-            && !lot.get(n)
-            && flow.receiver(n) == cell
-            && (greatest < 0 || areaM2[n] > areaM2[greatest])) {
-          greatest = n;
-        }
+    for (int n = upstream.firstGiver(cell); n >= 0; n = upstream.nextGiver(n)) {
+      if (!lot.get(n) && (greatest < 0 || areaM2[n] > areaM2[greatest])) {
+        greatest = n;
       }
     }
     return greatest;

@@ -3,11 +3,12 @@ package org.yardfall.runoff;
 import java.util.Arrays;
 import java.util.function.IntConsumer;
 import java.util.function.IntPredicate;
-import org.yardfall.elevation.GridFrame;
 import org.yardfall.water.FlowField;
 
-/** Walks up a flow field from a set of cells. */
+/** The cells of a flow field by the cell that receives their water, to walk up it. */
 final class Upstream {
+
+  private static final int NONE = -1;
 
   /** Tells which ways up may be walked. */
   @FunctionalInterface
@@ -17,12 +18,36 @@ final class Upstream {
   }
 
   private final FlowField flow;
-  private int[] stack = new int[64];
-  private double[] length = new double[64];
-  private int top;
 
+  /** By cell: its giver of the lowest index. */
+  private final int[] first;
+
+  /** By cell: the next giver of the same receiver. */
+  private final int[] next;
+
+  /** Of a flow field; O(cells). */
   Upstream(FlowField flow) {
     this.flow = flow;
+    first = new int[flow.frame().size()];
+    next = new int[first.length];
+    Arrays.fill(first, NONE);
+    for (int c = first.length - 1; c >= 0; c--) {
+      int r = flow.receiver(c);
+      if (r >= 0) {
+        next[c] = first[r];
+        first[r] = c;
+      }
+    }
+  }
+
+  /** The first of the cells whose water a cell receives; −1 if there is none. */
+  int firstGiver(int cell) {
+    return first[cell];
+  }
+
+  /** The giver after another to the same cell, by rising index; −1 after the last. */
+  int nextGiver(int giver) {
+    return next[giver];
   }
 
   /**
@@ -35,42 +60,30 @@ final class Upstream {
    * @return the cell from which the way down is longest, the lowest index of equals; −1 if none
    */
   int walk(int[] outlets, Passage admit, IntPredicate farthestFrom, IntConsumer each) {
-    GridFrame f = flow.frame();
-    int farthest = -1;
+    int[] stack = Arrays.copyOf(outlets, outlets.length + 64);
+    double[] length = new double[stack.length];
+    int top = outlets.length;
+    int farthest = NONE;
     double longest = -1;
-    for (int outlet : outlets) {
-      push(outlet, 0);
-    }
     while (top > 0) {
       int c = stack[--top];
       double len = length[top];
       each.accept(c);
-      if (farthestFrom.test(c) && (len > longest || (len == longest && c < farthest))) {
+      if ((len > longest || (len == longest && c < farthest)) && farthestFrom.test(c)) {
         longest = len;
         farthest = c;
       }
-      int col = c % f.cols();
-      int row = c / f.cols();
-      for (int dr = -1; dr <= 1; dr++) {
-        for (int dc = -1; dc <= 1; dc++) {
-          if ((dr != 0 || dc != 0) && f.has(col + dc, row + dr)) {
-            int up = (row + dr) * f.cols() + col + dc;
-            if (flow.receiver(up) == c && admit.passes(up, c)) {
-              push(up, len + (dr != 0 && dc != 0 ? Math.sqrt(2) : 1));
-            }
-          }
+      if (top + Byte.SIZE > stack.length) { // a cell has at most eight givers
+        stack = Arrays.copyOf(stack, 2 * stack.length);
+        length = Arrays.copyOf(length, 2 * length.length);
+      }
+      for (int up = first[c]; up >= 0; up = next[up]) {
+        if (admit.passes(up, c)) {
+          stack[top] = up;
+          length[top++] = len + flow.stepCells(up);
         }
       }
     }
     return farthest;
-  }
-
-  private void push(int cell, double len) {
-    if (top == stack.length) {
-      stack = Arrays.copyOf(stack, 2 * top);
-      length = Arrays.copyOf(length, 2 * top);
-    }
-    stack[top] = cell;
-    length[top++] = len;
   }
 }

@@ -35,7 +35,12 @@ public record FlowField(GridFrame frame, byte[] toward) {
 
   /** Distance in metres to the cell that receives this cell's water, where one does. */
   public double stepM(int cell) {
-    return frame.cellM() * Neighbours.DISTANCE[toward[cell]];
+    return frame.cellM() * stepCells(cell);
+  }
+
+  /** That distance in cells. */
+  public double stepCells(int cell) {
+    return Neighbours.DISTANCE[toward[cell]];
   }
 
   /**
