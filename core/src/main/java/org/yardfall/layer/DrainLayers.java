@@ -46,7 +46,16 @@ final class DrainLayers {
     }
 
     String part() {
-      return index == 0 ? "main" : "B" + index;
+      return name(index);
+    }
+
+    /** Name of the line that this one joins; empty for the main line. */
+    String joins() {
+      return index == 0 ? "" : name(route.branches().get(index - 1).joins());
+    }
+
+    private static String name(int line) {
+      return line == 0 ? "main" : "B" + line;
     }
 
     List<StationOf> stations() {
@@ -57,9 +66,9 @@ final class DrainLayers {
   private record StationOf(Part part, Station station) {}
 
   /**
-   * A feature for each line. Length, fall and soil dug are the line's own; grades, cover, depth,
-   * breaks, price and what is named {@code route_…} are of its whole route, the same on each of its
-   * lines.
+   * A feature for each line; {@code joins} is the {@code part} that it ends on. Length, fall and
+   * soil dug are the line's own; grades, cover, depth, breaks, price and what is named {@code
+   * route_…} are of its whole route, the same on each of its lines.
    */
   static Layer drains(Result result) {
     return Layer.of(
@@ -71,6 +80,7 @@ final class DrainLayers {
         List.of(
             text("id", part -> part.route().id()),
             text("part", Part::part),
+            text("joins", Part::joins),
             text("kind", part -> part.route().kind().word()),
             integer("rank", part -> part.route().rank()),
             text("outlet", part -> part.route().outletId()),

@@ -2,10 +2,8 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.IntStream;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
@@ -188,22 +186,9 @@ final class DrainTree {
 
   /** The branches, each after the line that it joins, and by their junctions' stations. */
   List<Route.Branch> branches() {
-    List<Integer> order = new ArrayList<>(List.of(0));
-    List<Route.Branch> branches = new ArrayList<>();
-    for (int i = 0; i < order.size(); i++) {
-      int joined = order.get(i);
-      int number = i;
-      IntStream.range(1, limbs.size())
-          .filter(line -> limbs.get(line).joins() == joined)
-          .boxed()
-          .sorted(Comparator.comparingDouble(line -> limbs.get(line).junctionM()))
-          .forEach(
-              line -> {
-                order.add(line);
-                Limb limb = limbs.get(line);
-                branches.add(new Route.Branch(limb.laid(), number, limb.junctionM()));
-              });
-    }
-    return branches;
+    return BranchOrder.downTheLines(
+        limbs.subList(1, limbs.size()).stream()
+            .map(limb -> new Route.Branch(limb.laid(), limb.joins(), limb.junctionM()))
+            .toList());
   }
 }

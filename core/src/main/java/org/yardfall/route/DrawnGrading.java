@@ -2,27 +2,32 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.DoubleStream;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.linearref.LengthIndexedLine;
 
 /**
- * A drawn line and its drawn branches, graded as drawn: the main line no higher at a junction than
- * the branch can arrive there, each branch no lower than the main line as then laid.
+ * A drawn line and its drawn branches, graded as drawn: each line no higher at a junction than the
+ * branch can arrive there, each branch no lower than the line that it joins as then laid.
  *
  * @param main the main line
  * @param branches the branches in the order given
- * @param junctionsM station in metres of each branch's junction on the main line
+ * @param joins number of the line that each branch joins: 0 is the main line, 1 the first branch
+ * @param junctionsM station in metres of each branch's junction on that line
  * @param heldDown whether the main line would fall to the outlet but for its branches
  */
 record DrawnGrading(
-    PinnedRoute main, List<PinnedRoute> branches, List<Double> junctionsM, boolean heldDown) {
+    PinnedRoute main,
+    List<PinnedRoute> branches,
+    List<Integer> joins,
+    List<Double> junctionsM,
+    boolean heldDown) {
 
-  /** A junction this near to a bend of the main line, in metres, is put there. */
+  /** A junction this near to a bend of the line joined, in metres, is put there. */
   private static final double AT_BEND_M = 0.05;
 
   private static final double ROUNDING_M = 1e-4;
@@ -31,25 +36,29 @@ record DrawnGrading(
   /** Keeps the lists to itself. */
   DrawnGrading {
     branches = List.copyOf(branches);
+    joins = List.copyOf(joins);
     junctionsM = List.copyOf(junctionsM);
   }
 
   /**
-   * Brings the nearer end of each branch onto the main line, turns the branch toward it, and gives
-   * the main line a vertex there.
+   * Brings the nearer end of each branch onto the line that it joins, turns the branch toward it,
+   * and gives that line a vertex there.
    *
-   * @param main the main line, upstream to downstream; changed
-   * @param branches the branches; changed
+   * @param lines the main line, upstream to downstream, and the branches, each after the line that
+   *     it joins; changed
+   * @param joins number of the line that each branch joins
    */
-  static void join(List<Coordinate> main, List<List<Coordinate>> branches) {
-    for (List<Coordinate> branch : branches) {
-      LengthIndexedLine line = line(main);
+  static void join(List<List<Coordinate>> lines, List<Integer> joins) {
+    for (int i = 0; i < joins.size(); i++) {
+      List<Coordinate> branch = lines.get(i + 1);
+      List<Coordinate> onto = lines.get(joins.get(i));
+      LengthIndexedLine line = line(onto);
       double first = toLine(line, branch.get(0));
       if (first < toLine(line, branch.get(branch.size() - 1))) {
         Collections.reverse(branch);
       }
       double station = line.project(branch.get(branch.size() - 1));
-      Coordinate at = vertexAt(main, station, line.extractPoint(station));
+      Coordinate at = vertexAt(onto, station, line.extractPoint(station));
       branch.set(branch.size() - 1, new Coordinate(at.x, at.y));
     }
   }
@@ -58,20 +67,20 @@ record DrawnGrading(
     return line.extractPoint(line.project(place)).distance(place);
   }
 
-  private static Coordinate vertexAt(List<Coordinate> main, double stationM, Coordinate at) {
+  private static Coordinate vertexAt(List<Coordinate> onto, double stationM, Coordinate at) {
     double station = 0;
     int next = 1;
-    while (next < main.size() - 1
-        && station + main.get(next).distance(main.get(next - 1)) < stationM) {
-      station += main.get(next).distance(main.get(next - 1));
+    while (next < onto.size() - 1
+        && station + onto.get(next).distance(onto.get(next - 1)) < stationM) {
+      station += onto.get(next).distance(onto.get(next - 1));
       next++;
     }
     for (int i = next - 1; i <= next; i++) {
-      if (main.get(i).distance(at) <= AT_BEND_M) {
-        return main.get(i);
+      if (onto.get(i).distance(at) <= AT_BEND_M) {
+        return onto.get(i);
       }
     }
-    main.add(next, new Coordinate(at.x, at.y));
+    onto.add(next, new Coordinate(at.x, at.y));
     return at;
   }
 
@@ -82,49 +91,59 @@ record DrawnGrading(
   /**
    * Grades a drain.
    *
-   * @param main the main line, upstream to downstream
-   * @param branches lines that end at vertices of the main line, upstream to downstream
+   * @param lines the main line and the branches, upstream to downstream, each branch after the line
+   *     that it joins and ending at a vertex of it
+   * @param joins number of the line that each branch joins
    * @param outlet the outlet of the main line
    */
   static DrawnGrading grade(
       RouteGround ground,
-      List<Coordinate> main,
-      List<List<Coordinate>> branches,
+      List<List<Coordinate>> lines,
+      List<Integer> joins,
       OutletTarget outlet,
       Bounds b) {
-    List<Double> junctions = new ArrayList<>();
-    List<Double> arrives = new ArrayList<>();
-    Map<Double, Double> highest = new HashMap<>();
-    for (List<Coordinate> branch : branches) {
-      double station = line(main).project(branch.get(branch.size() - 1));
-      junctions.add(station);
-      double invert = PinnedRoute.highestAtEnd(ground, branch, b).orElse(Double.POSITIVE_INFINITY);
-      arrives.add(invert);
-      highest.merge(station, invert, Math::min);
+    int n = joins.size();
+    double[] junctionsM = new double[n];
+    double[] arrivesM = new double[n];
+    List<Map<Double, Double>> highestM = new ArrayList<>();
+    lines.forEach(line -> highestM.add(new HashMap<>()));
+    for (int i = n - 1; i >= 0; i--) { // those that join a branch come after it
+      List<Coordinate> branch = lines.get(i + 1);
+      junctionsM[i] = line(lines.get(joins.get(i))).project(branch.get(branch.size() - 1));
+      arrivesM[i] =
+          PinnedRoute.highestAtEnd(ground, branch, b, highestM.get(i + 1))
+              .orElse(Double.POSITIVE_INFINITY);
+      highestM.get(joins.get(i)).merge(junctionsM[i], arrivesM[i], Math::min);
     }
-    PinnedRoute trunk = PinnedRoute.grade(ground, main, outlet, b, highest);
     List<PinnedRoute> graded = new ArrayList<>();
-    for (int i = 0; i < branches.size() && trunk.line().isPresent(); i++) {
-      List<Coordinate> branch = branches.get(i);
-      double there = DrainRouter.invertAt(trunk.line().get(), junctions.get(i));
-      // The main line was held as low as the branch needs; rounding must not undo that.
-      double invertM =
-          there - arrives.get(i) < ROUNDING_M ? Math.min(there, arrives.get(i)) : there;
+    graded.add(PinnedRoute.grade(ground, lines.get(0), outlet, b, highestM.get(0)));
+    for (int i = 0; i < n && graded.get(joins.get(i)).line().isPresent(); i++) {
+      double there = DrainRouter.invertAt(graded.get(joins.get(i)).line().get(), junctionsM[i]);
+      // The line joined was held as low as the branch needs; rounding must not undo that.
+      double invertM = there - arrivesM[i] < ROUNDING_M ? Math.min(there, arrivesM[i]) : there;
+      List<Coordinate> branch = lines.get(i + 1);
       OutletTarget junction =
           new OutletTarget(
               "junction", branch.get(branch.size() - 1), invertM, OutletTarget.End.PIPE);
-      graded.add(PinnedRoute.grade(ground, branch, junction, b));
+      graded.add(PinnedRoute.grade(ground, branch, junction, b, highestM.get(i + 1)));
     }
     boolean heldDown =
-        trunk.line().isEmpty()
-            && !branches.isEmpty()
-            && PinnedRoute.grade(ground, main, outlet, b).line().isPresent();
-    return new DrawnGrading(trunk, graded, junctions, heldDown);
+        graded.get(0).line().isEmpty()
+            && n > 0
+            && PinnedRoute.grade(ground, lines.get(0), outlet, b).line().isPresent();
+    return new DrawnGrading(
+        graded.get(0),
+        graded.subList(1, graded.size()),
+        joins,
+        DoubleStream.of(junctionsM).boxed().toList(),
+        heldDown);
   }
 
   /** Whether pipes fall along all of it. */
   boolean laid() {
-    return main.line().isPresent() && branches.stream().allMatch(b -> b.line().isPresent());
+    return main.line().isPresent()
+        && branches.size() == joins.size()
+        && branches.stream().allMatch(b -> b.line().isPresent());
   }
 
   /** What is wrong with it, in sentences. */
@@ -166,13 +185,13 @@ record DrawnGrading(
     return lines;
   }
 
-  /** The branches as laid, by their junctions' stations. */
+  /** The branches as laid, each after the line that it joins, by their junctions' stations. */
   List<Route.Branch> laidBranches() {
     List<Route.Branch> laid = new ArrayList<>();
     for (int i = 0; i < branches.size(); i++) {
-      laid.add(new Route.Branch(branches.get(i).line().orElseThrow(), junctionsM.get(i)));
+      laid.add(
+          new Route.Branch(branches.get(i).line().orElseThrow(), joins.get(i), junctionsM.get(i)));
     }
-    laid.sort(Comparator.comparingDouble(Route.Branch::junctionM));
-    return laid;
+    return BranchOrder.downTheLines(laid);
   }
 }

@@ -82,33 +82,33 @@ final class PinnedPlanner {
       reject(pinned, "", List.of("there is no outlet that it could lead to"), List.of());
       return;
     }
-    List<List<Coordinate>> branches =
-        network.branches().stream().map(PinnedPlanner::bends).toList();
-    DrawnGrading.join(drawn, branches);
+    List<List<Coordinate>> plan = new ArrayList<>(List.of(drawn));
+    network.branches().forEach(branch -> plan.add(bends(branch.line())));
+    List<Integer> joins = network.branches().stream().map(DrawnNetwork.Branch::joins).toList();
+    DrawnGrading.join(plan, joins);
     Outlet outlet = meant.get();
     OutletTarget target = OutletTarget.of(outlet, ground);
     RouteSettings settings = ground.settings();
     DrawnGrading graded =
-        DrawnGrading.grade(ground, drawn, branches, target, Bounds.of(site.drain(), settings));
+        DrawnGrading.grade(ground, plan, joins, target, Bounds.of(site.drain(), settings));
     if (!graded.laid() && SlabPipes.twoMayHelp(site)) {
       RouteSettings twins = settings.withUnderSlabs(SlabPipes.two());
       DrawnGrading again =
-          DrawnGrading.grade(ground, drawn, branches, target, Bounds.of(site.drain(), twins));
+          DrawnGrading.grade(ground, plan, joins, target, Bounds.of(site.drain(), twins));
       if (again.laid()) {
         graded = again;
         settings = twins;
         notes.add(SlabPipes.two().note(PipeTable.of(site.drain())));
       }
     }
-    List<LineString> lines = new ArrayList<>(List.of(line(pinned, drawn)));
-    branches.forEach(branch -> lines.add(line(pinned, branch)));
+    List<LineString> lines = plan.stream().map(bends -> line(pinned, bends)).toList();
     Collector collector =
         new Collector(
             DrainKind.PINNED,
             lines,
             "graded as you drew it (line "
                 + pinned.id()
-                + (branches.isEmpty() ? "" : " with its branches")
+                + (joins.isEmpty() ? "" : " with its branches")
                 + ")",
             pinned.seepId().isEmpty() ? List.of() : List.of(pinned.seepId()),
             0);

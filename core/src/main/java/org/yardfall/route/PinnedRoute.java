@@ -96,12 +96,18 @@ public record PinnedRoute(
     return lower;
   }
 
-  /** The highest invert in metres at which a pipe can arrive at a line's end; empty: nowhere. */
-  static OptionalDouble highestAtEnd(RouteGround ground, List<Coordinate> drawn, Bounds b) {
+  /**
+   * The highest invert in metres at which a pipe can arrive at a line's end; empty: nowhere.
+   *
+   * @param highestM by station in metres, the invert in metres that the pipe must not exceed there
+   */
+  static OptionalDouble highestAtEnd(
+      RouteGround ground, List<Coordinate> drawn, Bounds b, Map<Double, Double> highestM) {
     List<Coordinate> points = PlanLine.withoutRepeats(drawn);
     Optional<GroundLine> along = points.size() < 2 ? Optional.empty() : ground.line(points);
     double end =
         along
+            .map(line -> lowered(line, highestM, b))
             .map(line -> StepGraph.highestAtEnd(line, Double.POSITIVE_INFINITY, b))
             .orElse(Double.NaN);
     return Double.isFinite(end) ? OptionalDouble.of(end) : OptionalDouble.empty();
@@ -156,7 +162,9 @@ public record PinnedRoute(
                 100 * b.minGrade(),
                 v[v.length - 1],
                 outlet.invertM() - v[v.length - 1],
-                outlet.end() == OutletTarget.End.PIPE ? "the main line" : "outlet " + outlet.id())
+                outlet.end() == OutletTarget.End.PIPE
+                    ? "the line that it joins"
+                    : "outlet " + outlet.id())
             : String.format(
                 Locale.ROOT,
                 "at station %.1f m the highest pipe that falls %.2f %% is deeper than %.2f m",

@@ -159,7 +159,13 @@ final class GroundFeatures {
         continue;
       }
       lines.add(
-          new PinnedLine(f.id(), line, f.keyed("outlet").orElse(""), f.keyed("seep").orElse("")));
+          new PinnedLine(
+              f.id(),
+              line,
+              f.keyed("outlet").orElse(""),
+              f.keyed("seep").orElse(""),
+              f.keyed("part").orElse(""),
+              f.keyed("joins").orElse("")));
     }
     return lines;
   }

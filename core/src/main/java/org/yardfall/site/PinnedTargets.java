@@ -11,7 +11,7 @@ public final class PinnedTargets {
   /**
    * The given site, whose outlets are complete, if its drawn drains lead to what is there.
    *
-   * @throws BadInputException naming each outlet or wet patch that is not there
+   * @throws BadInputException naming each outlet, wet patch or line that is not there
    */
   public static Site checked(Site site) {
     List<Problem> problems = new ArrayList<>();
@@ -32,6 +32,15 @@ public final class PinnedTargets {
                 source,
                 "there is no wet patch '" + line.seepId() + "'",
                 "name one of the seeps, or none"));
+      }
+      if (site.pinned().stream()
+              .noneMatch(l -> l.id().equals(line.id()) && l.part().equals(line.joins()))
+          && !line.joins().isEmpty()) {
+        problems.add(
+            new Problem(
+                source,
+                "no line of it is part '" + line.joins() + "', which another is to join",
+                "name one of its parts, or none for what the line ends on"));
       }
     }
     if (!problems.isEmpty()) {

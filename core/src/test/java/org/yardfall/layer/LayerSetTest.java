@@ -3,6 +3,7 @@ package org.yardfall.layer;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -84,6 +85,7 @@ class LayerSetTest {
     Layer drains = LayerSet.of(ResultFixture.metric()).layer("drains");
     assertEquals(List.of("R1", "R1", "R2"), values(drains, "id"));
     assertEquals(List.of("main", "B1", "main"), values(drains, "part"));
+    assertEquals(Arrays.asList(null, "main", null), values(drains, "joins"));
     assertEquals(List.of(93.0, 25.0), values(drains, "length_m").subList(0, 2));
   }
 

@@ -21,6 +21,7 @@ import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
 import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.Obstacle;
+import org.yardfall.site.PinnedLine;
 import org.yardfall.site.Seep;
 import org.yardfall.site.Site;
 import org.yardfall.site.SiteReader;
@@ -92,6 +93,23 @@ class ReadBackTest {
     }
   }
 
+  /** Lines of a drain read back as drawn lines, each with what it joins. */
+  @ParameterizedTest
+  @ValueSource(strings = {"site.gpkg", "site.kml", "drains.geojson", "drains.shp"})
+  void linesOfADrainReadBackWithWhatTheyJoin(String file) throws Exception {
+    write(ResultFixture.metric().site());
+    String source =
+        file.startsWith("site")
+            ? "{ file: " + file + ", layer: drains }"
+            : "{ file: " + file + " }";
+    String outlet = "outlets: [{ id: CB1, kind: catch-basin, at: [500060, 4983010] }]\n";
+    List<PinnedLine> lines = read(outlet + "pinned: " + source + "\n").pinned();
+    assertEquals(
+        List.of("R1 main ", "R1 B1 main", "R2 main "),
+        lines.stream().map(l -> l.id() + " " + l.part() + " " + l.joins()).toList());
+    assertEquals("CB1", lines.get(0).outletId());
+  }
+
   private static void checkSame(Obstacle given, Obstacle read) {
     assertEquals(given.id(), read.id());
     assertEquals(given.kind(), read.kind());
@@ -154,9 +172,11 @@ class ReadBackTest {
     LayerSet layers = LayerSet.of(ResultFixture.on(site));
     new GeoPackageWriter(site.crs()).write(layers, folder.resolve("site.gpkg"));
     new KmlWriter(site.crs()).write("", layers, folder.resolve("site.kml"));
-    new GeoJsonLayerWriter(site.crs())
-        .write(layers.layer("obstacles"), folder.resolve("obstacles.geojson"));
-    new ShapefileLayerWriter(site.crs()).write(layers.layer("obstacles"), folder);
+    for (String layer : List.of("obstacles", "drains")) {
+      new GeoJsonLayerWriter(site.crs())
+          .write(layers.layer(layer), folder.resolve(layer + ".geojson"));
+      new ShapefileLayerWriter(site.crs()).write(layers.layer(layer), folder);
+    }
   }
 
   private Site read(String sections) throws Exception {
