@@ -11,6 +11,7 @@ import org.yardfall.Screening;
 import org.yardfall.fieldwork.FieldUnits;
 import org.yardfall.fieldwork.PlanRecheck;
 import org.yardfall.fieldwork.ShotList;
+import org.yardfall.layer.RasterLayers;
 import org.yardfall.layer.Result;
 import org.yardfall.layer.ResultFolder;
 import org.yardfall.layer.ResultsReader;
@@ -48,6 +49,12 @@ final class PlanCommand implements Callable<Integer> {
   private String sheet;
 
   @Option(
+      names = "--rasters",
+      description =
+          "Also write the lowest invert that falls to an outlet and the room above it as GeoTIFFs.")
+  private boolean rasters;
+
+  @Option(
       names = "--against",
       paramLabel = "DIR",
       description = "The folder of an earlier plan: say whether its decision holds.")
@@ -71,6 +78,9 @@ final class PlanCommand implements Callable<Integer> {
       parts.add(
           folder -> ShotListWriter.write(shotList(result), fieldUnits(result, units), folder));
       parts.add(folder -> writeRecheck(recheck, folder));
+      if (rasters) {
+        parts.add(folder -> RasterLayers.writeReach(result, folder));
+      }
       output.write(result, parts.toArray(ResultFolder.Part[]::new));
     }
     String summary = SummaryText.ofPlan(result, units);

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.yardfall.elevation.GridFrame;
+import org.yardfall.route.GravityReach;
 import org.yardfall.site.WorkingCrs;
 import org.yardfall.water.SurfaceWater;
 
@@ -25,6 +26,32 @@ public final class RasterLayers {
     GeoTiffWriter.write(rasters.resolve("fill_depth.tif"), frame, fillDepthM(water), crs, METRES);
     GeoTiffWriter.write(
         rasters.resolve("contributing_area.tif"), frame, areaM2(water), crs, SQUARE_METRES);
+  }
+
+  /**
+   * Writes into a folder, where an outlet was looked for, the lowest invert in metres from which a
+   * pipe can fall to one ({@code reach_invert.tif}) and the room in height above it, in metres
+   * ({@code reach_room.tif}); no value where none is reached. They cover the ground that was
+   * searched.
+   */
+  public static void writeReach(Result result, Path folder) throws IOException {
+    if (result.plan().reach().isEmpty()) {
+      return;
+    }
+    Path rasters = Files.createDirectories(folder.resolve("rasters"));
+    GravityReach reach = result.plan().reach().get();
+    WorkingCrs crs = result.site().crs();
+    float[] invert = new float[reach.invertM().length];
+    for (int cell = 0; cell < invert.length; cell++) {
+      invert[cell] = (float) reach.invertM()[cell];
+    }
+    GeoTiffWriter.write(rasters.resolve("reach_invert.tif"), reach.frame(), invert, crs, METRES);
+    GeoTiffWriter.write(
+        rasters.resolve("reach_room.tif"),
+        reach.frame(),
+        ReachLayer.roomM(reach, result),
+        crs,
+        METRES);
   }
 
   private static float[] fillDepthM(SurfaceWater water) {

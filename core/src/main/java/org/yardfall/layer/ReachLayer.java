@@ -34,7 +34,8 @@ import org.yardfall.water.CellOutline;
  * <p>The room at a place is the height between the highest invert that has the least cover and the
  * lowest invert from which a pipe still falls to the outlet: 0 means that a pipe fits at one depth
  * only. It is sorted into a few classes, so that a designer sees at a glance where there is fall to
- * spare, and contoured. Where the lot has no reach, the areas tell the least change of each limit
+ * spare, and contoured; each area tells the lowest inverts in it, from the lowest to the highest.
+ * Where the lot has no reach, the areas tell the least change of each limit
  * that, alone, would give it one.
  */
 final class ReachLayer {
@@ -96,7 +97,7 @@ final class ReachLayer {
     }
   }
 
-  private record Area(Group group, Geometry outline) {}
+  private record Area(Group group, Geometry outline, OptionalDouble lowM, OptionalDouble highM) {}
 
   static Layer of(Result result) {
     double aboveM = result.site().drain().minCoverM() + result.site().drain().pipeOutsideM();
@@ -112,6 +113,8 @@ final class ReachLayer {
             real("room_lo_m", 3, area -> area.group().atLeastM().orElse(null)),
             real("room_hi_m", 3, area -> area.group().belowM().orElse(null)),
             real("deep_lo_m", 3, area -> area.group().atLeastM().map(m -> m + aboveM).orElse(null)),
+            perhaps("invert_lo", Area::lowM),
+            perhaps("invert_hi", Area::highM),
             perhaps("short_m", area -> area.group().shortfallM()),
             perhaps("by_outlet", area -> area.group().relax(Limit.OUTLET)),
             perhaps("by_depth", area -> area.group().relax(Limit.MAX_DEPTH)),
@@ -141,11 +144,7 @@ final class ReachLayer {
   }
 
   private static List<Contour> lines(GravityReach reach, Result result) {
-    float[] room = new float[reach.frame().size()];
-    for (int cell = 0; cell < room.length; cell++) {
-      room[cell] = (float) roomM(reach, cell, result);
-    }
-    return Contours.of(new ElevationGrid(reach.frame(), room), CONTOUR_M).stream()
+    return Contours.of(new ElevationGrid(reach.frame(), roomM(reach, result)), CONTOUR_M).stream()
         .filter(line -> line.elevationM() > CONTOUR_M / 2)
         .filter(line -> line.line().getLength() >= LEAST_LINE_M)
         .toList();
@@ -159,16 +158,19 @@ final class ReachLayer {
           .ifPresent(group -> cells.computeIfAbsent(group, g -> new ArrayList<>()).add(here));
     }
     List<Area> areas = new ArrayList<>();
-    new TreeMap<>(cells)
-        .forEach(
-            (group, members) ->
-                areas.add(
-                    new Area(
-                        group,
-                        withoutSpecks(
-                            CellOutline.of(
-                                reach.frame(), members.stream().mapToInt(i -> i).toArray())))));
+    new TreeMap<>(cells).forEach((group, members) -> areas.add(area(reach, group, members)));
     return areas;
+  }
+
+  private static Area area(GravityReach reach, Group group, List<Integer> members) {
+    int[] cells = members.stream().mapToInt(i -> i).toArray();
+    double[] inverts =
+        Arrays.stream(cells).filter(reach::reaches).mapToDouble(c -> reach.invertM()[c]).toArray();
+    return new Area(
+        group,
+        withoutSpecks(CellOutline.of(reach.frame(), cells)),
+        Arrays.stream(inverts).min(),
+        Arrays.stream(inverts).max());
   }
 
   private static Optional<Group> group(GravityReach reach, int cell, Result result) {
@@ -188,7 +190,15 @@ final class ReachLayer {
                     Arrays.stream(Limit.values()).map(limit -> lack.relax(limit, cell)).toList()));
   }
 
-  /** NaN where no outlet is reached. */
+  /** The room in height by cell in metres; NaN where no outlet is reached. */
+  static float[] roomM(GravityReach reach, Result result) {
+    float[] room = new float[reach.frame().size()];
+    for (int cell = 0; cell < room.length; cell++) {
+      room[cell] = (float) roomM(reach, cell, result);
+    }
+    return room;
+  }
+
   private static double roomM(GravityReach reach, int cell, Result result) {
     if (!reach.reaches(cell)) {
       return Double.NaN;

@@ -22,7 +22,6 @@ import org.yardfall.drain.DrainDesign;
 import org.yardfall.drain.TakeOff;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
-import org.yardfall.route.OpeningFreeboard;
 import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.InflowLedger;
 import org.yardfall.runoff.Storm;
@@ -221,17 +220,7 @@ public final class ResultsWriter {
       writeStormWater("stormWaterBlocked", result.blocked().get());
     }
     json.objects("alteredCells", result.water().altered(), this::writeAltered);
-    json.objects(
-        "openings",
-        OpeningFreeboard.table(result.site(), result.terrain().ground(), result.water()),
-        row ->
-            json.text("building", row.buildingId())
-                .number("openingM", row.openingM(), LENGTH)
-                .text("against", row.against())
-                .number("levelM", row.levelM(), LENGTH)
-                .number("freeboardM", row.freeboardM(), LENGTH)
-                .number("neededM", row.neededM(), LENGTH)
-                .flag("passes", row.passes()));
+    new HouseJson(json, crs).write(result);
     if (result.levelled().isPresent()) {
       new LevelledJson(json, crs).write(result.levelled().get());
     }
@@ -285,7 +274,8 @@ public final class ResultsWriter {
     json.text("id", spot.id());
     at("x", "y", spot.deepest().x, spot.deepest().y);
     at("spillX", "spillY", spot.spillPoint().x, spot.spillPoint().y);
-    json.number("bottomM", spot.bottomM(), LENGTH)
+    json.number("spillBearingDeg", spot.spillBearingDeg(), 1)
+        .number("bottomM", spot.bottomM(), LENGTH)
         .number("spillM", spot.spillM(), LENGTH)
         .number("depthM", spot.depthM(), LENGTH)
         .number("areaM2", spot.areaM2(), AREA)

@@ -46,6 +46,7 @@ final class WaterLayers {
             real("volume_m3", 3, LowSpot::volumeM3),
             real("bottom_m", 3, LowSpot::bottomM),
             real("spill_m", 3, LowSpot::spillM),
+            real("spill_deg", 1, LowSpot::spillBearingDeg),
             real("contrib_m2", 2, LowSpot::contributingM2),
             flag("at_least", LowSpot::atLeast),
             text("parent", LowSpot::parentId),

@@ -45,6 +45,7 @@ public final class FoundationFall {
   /**
    * A place at a wall.
    *
+   * @param buildingId the building
    * @param x x of the wall in metres of the working plane
    * @param y y of the wall in metres of the working plane
    * @param bearingDeg the way away from the wall in degrees from grid north
@@ -53,12 +54,25 @@ public final class FoundationFall {
    * @param neededM fall asked over that distance in metres
    */
   public record Place(
-      double x, double y, double bearingDeg, double overM, double fallM, double neededM) {
+      String buildingId,
+      double x,
+      double y,
+      double bearingDeg,
+      double overM,
+      double fallM,
+      double neededM) {
 
     /** Whether the ground falls away enough here. */
     public boolean passes() {
       return fallM >= neededM - 1e-6;
     }
+  }
+
+  /** Every place round the house of the site's lot; none where there is no house. */
+  public static List<Place> ofHouse(Site site, ElevationGrid ground) {
+    return site.lot().isEmpty()
+        ? List.of()
+        : CurtainCollector.house(site).map(house -> around(site, ground, house)).orElse(List.of());
   }
 
   /**
@@ -118,7 +132,7 @@ public final class FoundationFall {
     double over = reach - OFF_WALL_M;
     double bearing = (450 - Math.toDegrees(Math.atan2(uy, ux))) % 360;
     double asked = paved(cover, start, ux, uy, over) ? PAVED : FALL_M / WITHIN_M;
-    return new Place(foot.x, foot.y, bearing, over, high - low, asked * over);
+    return new Place(building.id(), foot.x, foot.y, bearing, over, high - low, asked * over);
   }
 
   /** Whether the way from the wall is paved from end to end. */
@@ -153,8 +167,8 @@ public final class FoundationFall {
     return String.format(
         Locale.ROOT,
         "at %d of %d places round building %s the ground falls away by less than %.2f m in %.2f m"
-            + " (International Residential Code R401.3), at %d of them toward it: regrading comes"
-            + " before any drain",
+            + " (International Residential Code R401.3), at %d of them toward it"
+            + " (results.json lists each): regrading comes before any drain",
         failing.size(),
         places.size(),
         building.id(),

@@ -45,11 +45,12 @@ public record OpeningFreeboard(
   public String sentence() {
     return String.format(
         Locale.ROOT,
-        "the lowest opening of building %s, at %.2f m, is %.2f m above %s at %.2f m beside it; %.2f"
-            + " m are asked",
+        "the lowest opening of building %s, at %.2f m, is %.2f m %s %s at %.2f m beside it; %.2f m"
+            + " above are asked",
         buildingId,
         openingM,
-        freeboardM,
+        Math.abs(freeboardM),
+        freeboardM < 0 ? "below" : "above",
         against,
         levelM,
         neededM);

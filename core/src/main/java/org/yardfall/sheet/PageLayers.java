@@ -127,7 +127,11 @@ final class PageLayers {
               + units.length(number(reach, feature, "room_lo_m"))
               + " or more: a pipe "
               + units.length(number(reach, feature, "deep_lo_m"))
-              + " deep still falls to it");
+              + " deep still falls to it",
+          "lowest invert "
+              + units.elevation(number(reach, feature, "invert_lo"))
+              + " to "
+              + units.elevation(number(reach, feature, "invert_hi")));
     }
     List<String> tip = new ArrayList<>(List.of("No pipe falls from here to an outlet"));
     mend(tip, reach, feature, "by_outlet", "the outlet %s lower");
@@ -173,7 +177,8 @@ final class PageLayers {
             "holds "
                 + units.water(spot.volumeM3())
                 + ", spills at "
-                + units.elevation(spot.spillM()));
+                + units.elevation(spot.spillM())
+                + String.format(Locale.ROOT, " toward %.0f° from grid north", spot.spillBearingDeg()));
       }
     }
     ArrayNode standing = PageShapes.layer(layers, "standing", "Standing water", true);

@@ -50,6 +50,12 @@ public record LowSpot(
     stages = List.copyOf(stages);
   }
 
+  /** The way from its lowest place to where it spills, in degrees from grid north. */
+  public double spillBearingDeg() {
+    double math = Math.toDegrees(Math.atan2(spillPoint.y - deepest.y, spillPoint.x - deepest.x));
+    return (450 - math) % 360;
+  }
+
   /**
    * A line of the stage–area–volume table.
    *
