@@ -35,8 +35,8 @@ import org.yardfall.water.CellOutline;
  * lowest invert from which a pipe still falls to the outlet: 0 means that a pipe fits at one depth
  * only. It is sorted into a few classes, so that a designer sees at a glance where there is fall to
  * spare, and contoured; each area tells the lowest inverts in it, from the lowest to the highest.
- * Where the lot has no reach, the areas tell the least change of each limit
- * that, alone, would give it one.
+ * Where the lot has no reach, the areas tell the least change of each limit that, alone, would give
+ * it one.
  */
 final class ReachLayer {
 

@@ -49,7 +49,8 @@ public final class ResultFolder {
               + "|obstacles)\\.(geojson|shp|shx|dbf|prj|cpg|sld|qix|sbn|sbx)");
 
   private static final Pattern OURS_IN_RASTERS =
-      Pattern.compile("(fill_depth|contributing_area|reach_invert|reach_room)\\.tif(\\.aux\\.xml)?");
+      Pattern.compile(
+          "(fill_depth|contributing_area|reach_invert|reach_room)\\.tif(\\.aux\\.xml)?");
 
   private ResultFolder() {}
 

@@ -178,7 +178,8 @@ final class PageLayers {
                 + units.water(spot.volumeM3())
                 + ", spills at "
                 + units.elevation(spot.spillM())
-                + String.format(Locale.ROOT, " toward %.0f° from grid north", spot.spillBearingDeg()));
+                + String.format(
+                    Locale.ROOT, " toward %.0f° from grid north", spot.spillBearingDeg()));
       }
     }
     ArrayNode standing = PageShapes.layer(layers, "standing", "Standing water", true);

@@ -93,8 +93,7 @@ final class PlannedYard {
                 CELL_M));
     for (int row = 0; row < rows; row++) {
       for (int col = 0; col < cols; col++) {
-        double z =
-            ground.applyAsDouble((col + 0.5) * CELL_M, heightM - (row + 0.5) * CELL_M);
+        double z = ground.applyAsDouble((col + 0.5) * CELL_M, heightM - (row + 0.5) * CELL_M);
         text.append(String.format(Locale.ROOT, "%.4f ", z));
       }
       text.append(System.lineSeparator());

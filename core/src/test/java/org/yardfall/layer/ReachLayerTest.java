@@ -38,7 +38,8 @@ class ReachLayerTest {
         new PlannedYard(folder, 60, 20, (x, y) -> 10)
             .lot(0, 0, 60, 20)
             .with("outlets: [ { id: CB1, kind: catch-basin, at: AT, invert: 9.35 m } ]", X, Y)
-            .with("drain: { min-grade: 1 %, min-cover: 6 in, max-depth: 4 ft, setback: 0 m, pipe: 4 in }")
+            .with(
+                "drain: { min-grade: 1 %, min-cover: 6 in, max-depth: 4 ft, setback: 0 m, pipe: 4 in }")
             .plan();
     highestM = result.site().drain().highestInvertM(10);
     assertEquals(10 - 0.1524 - 0.11684, highestM, 1e-4);
