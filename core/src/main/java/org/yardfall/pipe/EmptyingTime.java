@@ -51,22 +51,6 @@ public record EmptyingTime(Map<Limit, Double> secondsByLimit) {
     return new EmptyingTime(seconds);
   }
 
-  /**
-   * Time in seconds for an orifice to empty a vertical-sided store: t = 2 A √H / (C a √(2g)).
-   *
-   * @param areaM2 plan area of the store in m²
-   * @param headM water over the orifice at the start in metres
-   * @param coefficient coefficient of the orifice
-   * @param orificeM2 its area in m²
-   */
-  public static double fallingHeadS(
-      double areaM2, double headM, double coefficient, double orificeM2) {
-    return 2
-        * areaM2
-        * Math.sqrt(headM)
-        / (coefficient * orificeM2 * Math.sqrt(2 * Manning.GRAVITY));
-  }
-
   /** The slowest limit. */
   public Limit slowest() {
     return secondsByLimit.entrySet().stream()

@@ -31,22 +31,6 @@ public final class GroundwaterInflow {
   }
 
   /**
-   * The same with rain soaking in between, counted positive from the high side to the drain: q = K
-   * (H² − h²) / (2 L) + W L / 2.
-   *
-   * @param rechargeMS recharge in m/s
-   */
-  public static double dupuitM2S(
-      double conductivityMS, double highM, double lowM, double distanceM, double rechargeMS) {
-    return dupuitM2S(conductivityMS, highM, lowM, distanceM) + rechargeMS * distanceM / 2;
-  }
-
-  /** Flow in m³/s by Darcy: q = K i A. */
-  public static double darcyM3S(double conductivityMS, double gradient, double areaM2) {
-    return conductivityMS * gradient * areaM2;
-  }
-
-  /**
    * How far in metres a drain draws the water table down: R = 3000 s √K (Sichardt, an old rule of
    * thumb of well practice, as in Powers 1992 and in Cashman & Preene 2001), no less than 1 m.
    */

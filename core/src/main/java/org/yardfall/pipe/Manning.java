@@ -93,17 +93,6 @@ public final class Manning {
     return root * root;
   }
 
-  /** Grade at which a full pipe runs at a velocity in m/s. */
-  public static double gradeForVelocity(double insideM, double n, double velocityMS) {
-    double root = velocityMS * n / Math.pow(insideM / 4, 2.0 / 3.0);
-    return root * root;
-  }
-
-  /** Inside diameter in metres of the full pipe that carries a flow in m³/s at a grade. */
-  public static double diameterM(double flowM3S, double n, double grade) {
-    return Math.pow(flowM3S * n * Math.pow(4, 5.0 / 3.0) / (Math.PI * Math.sqrt(grade)), 3.0 / 8.0);
-  }
-
   /** Where a rising function reaches a value, by bisection to the last bits. */
   static double rising(DoubleUnaryOperator function, double value, double from, double to) {
     double low = from;

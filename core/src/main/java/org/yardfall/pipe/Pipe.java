@@ -80,11 +80,6 @@ public record Pipe(
     }
   }
 
-  /** Wall thickness in metres, corrugations included. */
-  public double wallM() {
-    return (outsideM - insideM) / 2;
-  }
-
   /** What it is, in words: {@code 4 in perforated corrugated polyethylene}. */
   public String words() {
     return sizeWords() + " " + (perforated ? "perforated " : "solid ") + material.words();

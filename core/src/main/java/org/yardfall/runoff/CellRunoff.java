@@ -3,6 +3,7 @@ package org.yardfall.runoff;
 import java.util.BitSet;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.Surface.Kind;
+import org.yardfall.water.DInfinity;
 import org.yardfall.water.FlowField;
 import org.yardfall.water.SurfaceWater;
 
@@ -46,11 +47,17 @@ public final class CellRunoff {
   private double slope(int cell) {
     int receiver = flow.receiver(cell);
     double fall = receiver < 0 ? 0 : ground.z()[cell] - ground.z()[receiver];
-    return fall > 0 ? fall / flow.stepM(cell) : 0; // NaN counts as flat
+    return fall > 0 ? fall / advanceM(cell) : 0; // NaN counts as flat
+  }
+
+  private double advanceM(int cell) {
+    return DInfinity.advanceM(water.filled(), flow, cell);
   }
 
   /**
    * The time from a cell down its path until it meets one of the given cells.
+   *
+   * <p>Lengths are {@link DInfinity#advanceM those of the way}, not of the zigzag of cells.
    *
    * @param head the cell; −1 for none, whose water is there at once
    */
@@ -66,7 +73,7 @@ public final class CellRunoff {
     int c = head;
     for (int i = 0; i < n; i++) {
       int next = flow.receiver(c);
-      step[i] = flow.stepM(c);
+      step[i] = advanceM(c);
       fall[i] = Math.max(0, water.filled()[c] - water.filled()[next]);
       kind[i] = cover.at(c);
       area[i] = water.areaM2()[c];

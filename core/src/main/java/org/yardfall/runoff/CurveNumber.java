@@ -11,9 +11,9 @@ import org.yardfall.site.Surface.Kind;
  * Runoff depth by the NRCS curve number: Q = (P − Iₐ)² / (P − Iₐ + S) above Iₐ = 0.2 S, with S =
  * 25.4 mm · (1000/CN − 10) (USDA SCS, TR-55, June 1986, eq. 2-1 to 2-4; NEH 630 chapter 10).
  *
- * <p>Depths are computed surface by surface and summed. A weighted curve number differs from that
- * sum wherever surfaces differ: in common rains it leaves runoff out (Q is convex in CN there), in
- * very heavy ones it adds a little. It is therefore only shown beside.
+ * <p>Depths are computed surface by surface and summed, never by a weighted curve number: that
+ * differs from the sum wherever surfaces differ; in common rains it leaves runoff out (Q is convex
+ * in CN there), in very heavy ones it adds a little.
  */
 public final class CurveNumber {
 
@@ -77,7 +77,7 @@ public final class CurveNumber {
   }
 
   /**
-   * The runoff of several covers, each by its own curve number, and what a weighted one would give.
+   * The runoff of several covers, each by its own curve number.
    *
    * @param areaM2 area by cover in m²
    * @param group hydrologic soil group
@@ -87,18 +87,14 @@ public final class CurveNumber {
     List<Part> parts = new ArrayList<>();
     double total = 0;
     double volume = 0;
-    double weighted = 0;
     for (Map.Entry<Kind, Double> e : new TreeMap<>(areaM2).entrySet()) {
       double cn = of(e.getKey(), group);
       Part part = new Part(e.getKey(), e.getValue(), cn, runoffDepthM(rainM, cn));
       parts.add(part);
       total += part.areaM2();
       volume += part.volumeM3();
-      weighted += part.areaM2() * cn;
     }
-    double cn = total > 0 ? weighted / total : Double.NaN;
-    double byWeighted = total > 0 ? total * runoffDepthM(rainM, cn) : 0;
-    return new Runoff(parts, total, volume, cn, byWeighted);
+    return new Runoff(parts, total, volume);
   }
 
   /**
@@ -121,25 +117,13 @@ public final class CurveNumber {
    *
    * @param parts cover by cover
    * @param areaM2 area in m²
-   * @param volumeM3 the sum of their volumes in m³: the method used
-   * @param weightedCurveNumber area-weighted curve number, NaN without area: for comparison only
-   * @param weightedVolumeM3 volume that the weighted curve number would give in m³
+   * @param volumeM3 the sum of their volumes in m³
    */
-  public record Runoff(
-      List<Part> parts,
-      double areaM2,
-      double volumeM3,
-      double weightedCurveNumber,
-      double weightedVolumeM3) {
+  public record Runoff(List<Part> parts, double areaM2, double volumeM3) {
 
     /** Keeps the list to itself. */
     public Runoff {
       parts = List.copyOf(parts);
-    }
-
-    /** What the weighted curve number would leave out in m³; negative where it would add. */
-    public double differenceM3() {
-      return volumeM3 - weightedVolumeM3;
     }
   }
 }

@@ -39,7 +39,8 @@ final class LedgerNotes {
             "time of concentration",
             String.format(
                 Locale.ROOT,
-                "sheet flow of at most %.2f m, then shallow flow; at least %.0f s",
+                "sheet flow of at most %.2f m, then shallow flow; at least %.0f s; lengths down the"
+                    + " slope's own bearing, not along the zigzag of cells",
                 settings.sheetLimitM(),
                 settings.leastS()),
             "sheet flow: USDA NRCS, NEH 630 chapter 15 (2010; from memory); least time: FHWA HEC-22 (2009),"

@@ -185,18 +185,6 @@ public final class MetrePrice {
     };
   }
 
-  /** What each item adds to the price of a metre, items that take no part left out. */
-  public Map<Item, Double> breakdown(Work work, double depthM, Surface.Kind surface) {
-    EnumMap<Item, Double> parts = new EnumMap<>(Item.class);
-    for (Item item : ITEMS) {
-      double quantity = quantity(item, work, depthM, surface);
-      if (quantity > 0) {
-        parts.put(item, quantity * weight.get(item));
-      }
-    }
-    return Collections.unmodifiableMap(parts);
-  }
-
   /** Price of one unit of an item, the stand-in where the user gave none. */
   public double unit(Item item) {
     return weight.get(item);

@@ -128,7 +128,7 @@ class TakeOffTest {
     DrainDesign design = yard.design();
     double expected = 0;
     for (StretchDesign s : design.main().stretches()) {
-      double wall = (s.pipe().wallM() - (0.11684 - 0.1016) / 2);
+      double wall = (s.pipe().outsideM() - s.pipe().insideM() - (0.11684 - 0.1016)) / 2;
       double stone =
           0.4572 * wall - Math.PI / 4 * (Math.pow(s.pipe().outsideM(), 2) - 0.11684 * 0.11684);
       double per =

@@ -172,7 +172,9 @@ class InflowLedgerFinderTest {
     assertEquals("pavement 40 m2, lawn 40 m2", byNeighbour.get("west").surfaces());
     CurveNumber.Runoff east = byNeighbour.get("east").runoff();
     assertEquals(east.volumeM3(), byNeighbour.get("east").volumeM3(), 1e-9);
-    assertTrue(east.differenceM3() > 0, "a weighted curve number leaves runoff out");
+    assertTrue(
+        east.volumeM3() > CurveNumberTest.weightedM3(east, STORM.depthM()),
+        "a weighted curve number leaves runoff out");
     InflowLedger.Balance b = ledger.balance();
     assertEquals(0, b.errorM3(), 1e-9 * b.inflowM3());
   }

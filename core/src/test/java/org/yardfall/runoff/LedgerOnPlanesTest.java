@@ -122,6 +122,7 @@ class LedgerOnPlanesTest {
     double bearing = (180 - degrees + 360) % 360;
     double off = Math.abs((main.bearingDeg() - bearing + 540) % 360 - 180);
     assertTrue(off < 8, main.bearingDeg() + " for " + bearing);
+    main.time().reaches().forEach(reach -> assertEquals(0.02, reach.slope(), 0.0002));
     assertEquals(0, ledger.balance().errorM3(), 1e-9 * ledger.balance().ownRainM3());
   }
 

@@ -57,7 +57,7 @@ public final class MadeUpFlow {
         surfaces,
         false,
         Map.of(),
-        new CurveNumber.Runoff(List.of(), 0, 0, Double.NaN, 0),
+        new CurveNumber.Runoff(List.of(), 0, 0),
         new TimeOfConcentration(List.of(), 0, 0),
         0,
         0,

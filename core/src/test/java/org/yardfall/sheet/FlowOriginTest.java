@@ -56,7 +56,7 @@ class FlowOriginTest {
         "",
         true,
         parcels,
-        new CurveNumber.Runoff(List.of(), 0, 0, Double.NaN, 0),
+        new CurveNumber.Runoff(List.of(), 0, 0),
         new TimeOfConcentration(List.of(), 0, 0),
         0,
         0,

@@ -55,16 +55,6 @@ class MetrePriceTest {
     assertEquals(ends, price.metre(Work.OPEN, (fromM + toM) / 2, surface), 1e-9);
   }
 
-  @Property(seed = "20261125")
-  void theBreakdownAddsUpToThePrice(
-      @ForAll @DoubleRange(min = 0, max = 3) double depthM,
-      @ForAll Work work,
-      @ForAll Surface.Kind surface) {
-    MetrePrice price = with(PRICES);
-    double sum = price.breakdown(work, depthM, surface).values().stream().mapToDouble(x -> x).sum();
-    assertEquals(price.metre(work, depthM, surface), sum, 1e-9);
-  }
-
   /** By hand: one metre under lawn, each price 10 plus the item's place in the list. */
   @Test
   void aMetreUnderLawnIsTheSumOfItsItems() {
