@@ -4,12 +4,15 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
 import org.yardfall.site.Site;
+import org.yardfall.water.StandingWater;
+import org.yardfall.water.StandingWaterFinder;
 import org.yardfall.water.SurfaceWater;
 import org.yardfall.water.SurfaceWaterFinder;
 
@@ -204,6 +207,112 @@ class LedgerOnPlanesTest {
     assertEquals("above", ledger.inflow().get(0).neighbour());
   }
 
+  /**
+   * A ridge across the ground, straight at an angle from east, falling at 2 % both ways, and a lot
+   * square to the grid south of it: each side gets the strip between itself and the ridge, and
+   * nothing of what lies behind the ridge. Parallel to the lot's upper side (0 degrees) that is a
+   * box of 30 by 25 m and nothing from the sides.
+   */
+  @ParameterizedTest
+  @CsvSource({"0, 1", "15, 1", "30, 1", "45, 1", "15, 0.5", "30, 0.5"})
+  void behindARidgeNothingComes(double degrees, double cellM) {
+    double a = Math.toRadians(degrees);
+    int n = (int) (SIDE_M / cellM);
+    GridFrame frame = new GridFrame(n, n, 0, SIDE_M, cellM);
+    float[] z = new float[frame.size()];
+    for (int c = 0; c < z.length; c++) {
+      z[c] = (float) (10 - 0.02 * Math.abs(belowRidge(frame.x(c % n), frame.y(c / n), a)));
+    }
+    InflowLedger ledger = ledger(ground(frame, z), square());
+    double north = 0;
+    double west = 0;
+    double step = 0.05;
+    for (double t = step / 2; t < 30; t += step) {
+      north += step * Math.cos(a) * Math.min(belowRidge(65 + t, 90, a), toEdge(65 + t, 90, a));
+    }
+    for (double t = step / 2; t < 40; t += step) {
+      west += step * Math.sin(a) * Math.min(belowRidge(65, 50 + t, a), toEdge(65, 50 + t, a));
+    }
+    assertTrue(degrees > 0 || Math.abs(north - 30 * 25) < 1e-6);
+    double thread = 1.5 * cellM * 75;
+    assertEquals(north, from(ledger, "above"), thread, ledger.inflow().toString());
+    assertEquals(west, from(ledger, "left"), thread, ledger.inflow().toString());
+    assertEquals(0, from(ledger, "right"), 0.01 * thread, ledger.inflow().toString());
+  }
+
+  /** How far a point lies south of a ridge that goes through (80, 115), across the ridge. */
+  private static double belowRidge(double x, double y, double a) {
+    return (115 - y) * Math.cos(a) + (x - 80) * Math.sin(a);
+  }
+
+  /**
+   * A slope of 2 % to the south and, on the neighbour's side of the line, a bank 40 m long with
+   * wings up the slope and a notch 0.2 m over its toe: the water stands against the bank in a wedge
+   * of 0.2²/(2 · 0.02) m² in section, 40 m³, before it spills over the line.
+   */
+  @ParameterizedTest
+  @CsvSource({"0.11", "0.03"})
+  void whatStandsAgainstABankComesOverTheLineOnlyOnceItSpills(double rainM) {
+    double cellM = 0.5;
+    int n = (int) (SIDE_M / cellM);
+    GridFrame frame = new GridFrame(n, n, 0, SIDE_M, cellM);
+    float[] z = new float[frame.size()];
+    for (int c = 0; c < z.length; c++) {
+      double x = frame.x(c % n);
+      double y = frame.y(c / n);
+      boolean bank = y > 90 && y < 92 && x > 60 && x < 100;
+      boolean wing = y > 90 && y < 130 && x > 59 && x < 101 && (x < 60 || x > 100);
+      boolean notch = bank && x > 79 && x < 81;
+      double toe = 10 + 0.02 * 92;
+      z[c] = (float) (notch ? toe + 0.2 : bank ? toe + 0.5 : 10 + 0.02 * y + (wing ? 1 : 0));
+    }
+    Terrain terrain = ground(frame, z);
+    Site site = square();
+    SurfaceWater water = SurfaceWaterFinder.find(terrain, site);
+    Storm storm = InflowLedgerFinderTest.storm(rainM);
+    double[] depth = SurfaceCover.of(site, water).runoffDepthM(rainM);
+    StandingWater standing = StandingWaterFinder.after(water, depth, SIDE_M * SIDE_M * rainM);
+    InflowLedger ledger =
+        InflowLedgerFinder.of(site, terrain, water, storm, Optional.of(standing)).find();
+    double ponded = standing.ponds().stream().mapToDouble(StandingWater.Pond::volumeM3).sum();
+    double arrives = depth[0] * 40 * (SIDE_M - 92);
+    double held = Math.min(arrives, 40);
+    // The bank and its wings, 2 m and 1 m wide, shed to either side.
+    double bank = depth[0] * (40 * 2 + 2 * 38 * 1);
+    assertEquals(held, ponded, 0.01 * held + bank);
+    assertEquals(
+        arrives - held, ledger.balance().inflowM3(), 0.01 * held + bank, () -> ledger.toString());
+    assertEquals(0, ledger.balance().errorM3(), 1e-9 * ledger.balance().ownRainM3());
+    if (arrives > held) {
+      BoundaryFlow spill = ledger.inflow().get(0);
+      assertEquals("above", spill.neighbour());
+      assertTrue(spill.concentrated());
+      assertEquals(80, spill.at().x, 2);
+    }
+  }
+
+  private static Terrain ground(GridFrame frame, float[] z) {
+    return new Terrain(
+        new ElevationGrid(frame, z), List.of(), 0.0001, true, 0, "", List.of(), List.of());
+  }
+
+  private static Site square() {
+    return Yard.slope(4, 4, 1, 0.02)
+        .lot("7", box(0, -15, 15, -20, 20))
+        .parcel("above", box(0, -15, 15, 20, 60))
+        .parcel("left", box(0, -45, -15, -20, 60))
+        .parcel("right", box(0, 15, 45, -20, 60))
+        .site();
+  }
+
+  private static InflowLedger ledger(Terrain terrain, Site site) {
+    return InflowLedgerFinder.find(
+        site,
+        terrain,
+        SurfaceWaterFinder.find(terrain, site),
+        InflowLedgerFinderTest.storm(RAIN_M));
+  }
+
   /** The ground between two rays from the middle and two rings, in degrees and metres. */
   private static String sector(double from, double to, double inner, double outer) {
     StringBuilder wkt = new StringBuilder("POLYGON ((");
@@ -223,6 +332,6 @@ class LedgerOnPlanesTest {
 
   /** How far the ground reaches from a point straight up the slope. */
   private static double toEdge(double x, double y, double a) {
-    return Math.min((SIDE_M - y) / Math.cos(a), x / Math.sin(a));
+    return Math.min((SIDE_M - y) / Math.cos(a), a == 0 ? SIDE_M : x / Math.sin(a));
   }
 }
