@@ -142,8 +142,7 @@ class DInfinityTest {
     for (int degrees = 0; degrees < 360; degrees += 7) {
       double east = Math.sin(Math.toRadians(degrees));
       double north = Math.cos(Math.toRadians(degrees));
-      ElevationGrid ground =
-          Grids.surface(n, n, 1, (x, y) -> 50 - 0.02 * (east * x + north * y));
+      ElevationGrid ground = Grids.surface(n, n, 1, (x, y) -> 50 - 0.02 * (east * x + north * y));
       FlowField flow = FlowRouter.of(ground);
       int cell = n * (n / 2) + n / 2;
       double sum = 0;
