@@ -4,13 +4,11 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Supplier;
-import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.pipe.PipeTable;
@@ -41,6 +39,7 @@ final class DrainPlanner {
   private final FootingInfluence footing;
   private final List<LowSpot> lowSpots;
   private final List<Outlet> found;
+  private final MetrePrice metrePrice;
   private final TrenchCost price;
   private final GroundCover cover;
   private final List<RouteRanking.Candidate> candidates = new ArrayList<>();
@@ -68,6 +67,7 @@ final class DrainPlanner {
     this.footing = new FootingInfluence(site, rawGround);
     this.lowSpots = lowSpots;
     this.found = found;
+    this.metrePrice = metrePrice;
     this.price = TrenchCost.price(metrePrice);
     this.cover = GroundCover.of(site);
   }
@@ -91,9 +91,8 @@ final class DrainPlanner {
   void plan(Collector wanted) {
     Collector collector = PermittedLines.of(wanted, ground);
     if (collector.isEmpty()) {
-      reject(
+      refuse(
           wanted,
-          "",
           OutletInspector.Refusal.of(
               "no-room",
               "no stretch of the collecting line can be dug: %s",
@@ -104,15 +103,14 @@ final class DrainPlanner {
     for (Outlet outlet : site.outlets()) {
       Optional<OutletInspector.Refusal> refusal = inspector.refuse(outlet, collector, lowSpots);
       if (refusal.isPresent()) {
-        reject(collector, outlet.id(), refusal.get());
+        reject(collector, outlet, refusal.get());
       } else {
         open.add(outlet);
       }
     }
     if (open.isEmpty() && rejected.isEmpty()) {
-      reject(
+      refuse(
           collector,
-          "",
           OutletInspector.Refusal.of(
               "no-outlet",
               "no outlet was given, and nowhere on the lot's own slope can a pipe come to daylight"
@@ -170,7 +168,7 @@ final class DrainPlanner {
                         a.outlet(),
                         ground.settings(),
                         draft,
-                        notes(a.collector(), draft, List.of())));
+                        LineNotes.leftOut(a.collector(), draft)));
       }
     }
   }
@@ -206,7 +204,12 @@ final class DrainPlanner {
       TrenchCost cost,
       List<String> notes) {
     return route(collector, outlet, settings, cost)
-        .map(draft -> keep(collector, outlet, settings, draft, notes(collector, draft, notes)))
+        .map(
+            draft -> {
+              List<String> all = new ArrayList<>(notes);
+              all.addAll(LineNotes.leftOut(collector, draft));
+              return keep(collector, outlet, settings, draft, all);
+            })
         .orElse(Found.NONE);
   }
 
@@ -268,27 +271,6 @@ final class DrainPlanner {
     }
   }
 
-  private static List<String> notes(Collector collector, Draft draft, List<String> notes) {
-    List<String> all = new ArrayList<>(notes);
-    for (LineString left : draft.unserved()) {
-      Coordinate middle = left.getCentroid().getCoordinate();
-      String why =
-          left.getLength() < Stubs.LEAST_M
-              ? "are too short for a branch of their own"
-              : "cannot be joined by gravity";
-      all.add(
-          String.format(
-              Locale.ROOT,
-              "%.1f of %.1f m of the collecting line, around %.1f, %.1f, %s and are left out",
-              left.getLength(),
-              collector.lengthM(),
-              middle.x,
-              middle.y,
-              why));
-    }
-    return all;
-  }
-
   private Found keep(
       Collector collector, Outlet outlet, RouteSettings settings, Draft draft, List<String> notes) {
     if (candidates.stream().anyMatch(c -> same(c.draft(), draft))) {
@@ -302,7 +284,7 @@ final class DrainPlanner {
       hitFooting = true;
       reject(
           collector,
-          outlet.id(),
+          outlet,
           OutletInspector.Refusal.of(
               "footing",
               "the pipe would lie %.2f m too deep so near a building: inside the line falling at 45"
@@ -321,20 +303,7 @@ final class DrainPlanner {
     if (!audit.passed()) {
       Audit.Check failed =
           audit.checks().stream().filter(c -> !c.passed()).findFirst().orElseThrow();
-      reject(
-          collector,
-          outlet.id(),
-          failed.name().equals(RouteAuditor.LID)
-              ? OutletInspector.belowLid(outlet, failed.worst())
-              : OutletInspector.Refusal.of(
-                  "audit",
-                  "the drain found does not pass the independent check '%s' at station %.1f m: %.3f %s"
-                      + " against %.3f",
-                  failed.name(),
-                  failed.atStationM(),
-                  failed.worst(),
-                  failed.unit(),
-                  failed.limit()));
+      reject(collector, outlet, refusal(outlet, failed));
       return Found.REFUSED;
     }
     Crossings crossings = Crossings.of(ground, draft, settings.underSlabs());
@@ -383,9 +352,47 @@ final class DrainPlanner {
         == Found.KEPT;
   }
 
-  private void reject(Collector collector, String outletId, OutletInspector.Refusal refusal) {
-    if (refused.add(outletId + refusal)) { // the alternatives of a drain fail as it does
-      rejected.add(() -> RefusalFinder.refused(collector, outletId, refusal));
+  private void refuse(Collector collector, OutletInspector.Refusal refusal) {
+    rejected.add(() -> RefusalFinder.refused(collector, "", refusal));
+  }
+
+  private static OutletInspector.Refusal refusal(Outlet outlet, Audit.Check failed) {
+    return switch (failed.name()) {
+      case RouteAuditor.LID -> OutletInspector.belowLid(outlet, failed.worst());
+      case RouteAuditor.WATER -> OutletInspector.aboveDrain(outlet, failed.worst());
+      default ->
+          OutletInspector.Refusal.of(
+              "audit",
+              "the drain found does not pass the independent check '%s' at station %.1f m: %.3f %s"
+                  + " against %.3f",
+              failed.name(),
+              failed.atStationM(),
+              failed.worst(),
+              failed.unit(),
+              failed.limit());
+    };
+  }
+
+  private void reject(Collector collector, Outlet outlet, OutletInspector.Refusal refusal) {
+    if (refused.add(outlet.id() + refusal)) { // the alternatives of a drain fail as it does
+      rejected.add(
+          () ->
+              refusal.shortfallM().isPresent()
+                  ? refusals.tooHigh(
+                      collector, outlet, refusal, lower -> another().drains(collector, lower))
+                  : RefusalFinder.refused(collector, outlet.id(), refusal));
     }
+  }
+
+  private DrainPlanner another() {
+    return new DrainPlanner(ground, rawGround, inspector, lowSpots, found, metrePrice);
+  }
+
+  /** Whether a drain to the outlet may be proposed. */
+  private boolean drains(Collector collector, Outlet outlet) {
+    return inspector.refuse(outlet, collector, lowSpots).isEmpty()
+        && (add(collector, outlet, ground.settings(), price, List.of()) == Found.KEPT
+            || addBroken(collector, outlet)
+            || twinCrossing(collector, outlet));
   }
 }

@@ -3,6 +3,8 @@ package org.yardfall.route;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.LineString;
 import org.yardfall.site.DrainLimits;
 
 /** What the builder should know of a line as laid, in words. */
@@ -84,6 +86,23 @@ final class LineNotes {
                 "branch %d joins at %sstation %.1f m with a drop of %.2f m",
                 i + 1, where, branch.junctionM(), by));
       }
+    }
+    return notes;
+  }
+
+  /** What of a collector's lines a drain does not take, and why. */
+  static List<String> leftOut(Collector collector, Draft draft) {
+    List<String> notes = new ArrayList<>();
+    for (LineString left : draft.unserved()) {
+      Coordinate middle = left.getCentroid().getCoordinate();
+      String why =
+          left.getLength() < Stubs.LEAST_M
+              ? "are too short for a branch of their own"
+              : "cannot be joined by gravity";
+      notes.add(
+          text(
+              "%.1f of %.1f m of the collecting line, around %.1f, %.1f, %s and are left out",
+              left.getLength(), collector.lengthM(), middle.x, middle.y, why));
     }
     return notes;
   }

@@ -52,17 +52,13 @@ final class OutletInspector {
    *
    * @param code the reason's code
    * @param sentence the reason with its numbers
-   * @param relax what change of the outlet would mend it, where one would
+   * @param shortfallM by how much the outlet lies too high at least, in metres; empty where
+   *     lowering it is no mend
    */
-  record Refusal(String code, String sentence, List<Rejection.Relaxation> relax) {
+  record Refusal(String code, String sentence, OptionalDouble shortfallM) {
 
     static Refusal of(String code, String format, Object... values) {
-      return new Refusal(code, String.format(Locale.ROOT, format, values), List.of());
-    }
-
-    /** The smallest change in metres, where one helps. */
-    OptionalDouble shortfallM() {
-      return relax.stream().mapToDouble(Rejection.Relaxation::by).min();
+      return new Refusal(code, String.format(Locale.ROOT, format, values), OptionalDouble.empty());
     }
   }
 
@@ -232,11 +228,29 @@ final class OutletInspector {
         by);
   }
 
+  /**
+   * Why a drain found may not lead to an outlet whose water stands high.
+   *
+   * @param groundM lowest ground in metres over the drain, lower than that water
+   */
+  static Refusal aboveDrain(Outlet outlet, double groundM) {
+    double by = outlet.waterLevelM().orElseThrow() - groundM;
+    return lift(
+        "backflow",
+        String.format(
+            Locale.ROOT,
+            "outlet %s: in the storm its water stands at %.2f m, %.3f m above the lowest ground over"
+                + " the way to it, at %.2f m, and would well out of the drain there",
+            outlet.id(),
+            outlet.waterLevelM().getAsDouble(),
+            by,
+            groundM),
+        by);
+  }
+
   private static Refusal lift(String code, String sentence, double byM) {
-    return new Refusal(
-        code,
-        sentence,
-        List.of(new Rejection.Relaxation("outlet", Math.ceil(byM * 1000) / 1000, "m")));
+    double least = Math.max(1, Math.ceil(byM * 1000)) / 1000;
+    return new Refusal(code, sentence, OptionalDouble.of(least));
   }
 
   /** Lowest ground in metres over a collector's lines. */

@@ -114,13 +114,24 @@ final class PinnedPlanner {
             0);
     List<String> faults = new ArrayList<>(graded.faults());
     List<Rejection.Relaxation> relax = new ArrayList<>(graded.relax());
-    inspector
-        .refuse(outlet, gathering(collector, drawn), lowSpots)
-        .ifPresent(
-            refusal -> {
-              faults.add(refusal.sentence());
-              relax.addAll(refusal.relax());
-            });
+    Collector gathering = gathering(collector, drawn);
+    RouteSettings laidWith = settings;
+    Optional<OutletInspector.Refusal> refusal = inspector.refuse(outlet, gathering, lowSpots);
+    if (refusal.isPresent()) {
+      faults.add(refusal.get().sentence());
+      relax.clear(); // alone no limit mends it but the outlet's height
+      refusal.get().shortfallM().stream()
+          .boxed()
+          .map(
+              least ->
+                  new OutletLowering(outlet, ground)
+                      .leastM(
+                          least,
+                          lower ->
+                              inspector.refuse(lower, gathering, lowSpots).isEmpty()
+                                  && worksAsDrawn(ground, plan, joins, lower, laidWith)))
+          .forEach(lowered -> relax.addAll(OutletLowering.relax(lowered)));
+    }
     if (!graded.laid() || !faults.isEmpty()) {
       reject(pinned, outlet.id(), faults, relax);
       return;
@@ -177,6 +188,34 @@ final class PinnedPlanner {
             price + crossings.moreCost(TrenchCost.price(metrePrice)),
             cost(graded, cover, disturbance) + crossings.moreCost(disturbance),
             notes));
+  }
+
+  /** Whether pipes fall along the lines to an outlet that asks for no more than that. */
+  private boolean worksAsDrawn(
+      RouteGround ground,
+      List<List<Coordinate>> plan,
+      List<Integer> joins,
+      Outlet outlet,
+      RouteSettings settings) {
+    DrawnGrading graded =
+        DrawnGrading.grade(
+            ground,
+            plan,
+            joins,
+            OutletTarget.of(outlet, ground),
+            Bounds.of(site.drain(), settings));
+    return graded.laid()
+        && RouteAuditor.audit(
+                site,
+                rawGround,
+                settings,
+                outlet,
+                graded.main().line().orElseThrow(),
+                graded.laidBranches())
+            .checks()
+            .stream()
+            .filter(c -> List.of(RouteAuditor.LID, RouteAuditor.WATER).contains(c.name()))
+            .allMatch(Audit.Check::passed);
   }
 
   /**

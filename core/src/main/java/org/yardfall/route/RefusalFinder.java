@@ -38,14 +38,36 @@ final class RefusalFinder {
     this.site = ground.site();
   }
 
-  /** A drain refused for a reason that is known already. */
+  /** A drain refused for a reason that is known already, and that nothing is known to mend. */
   static Rejection refused(Collector collector, String outletId, OutletInspector.Refusal refusal) {
     return rejection(
+        collector, outletId, refusal.code(), refusal.sentence(), List.of(), refusal.shortfallM());
+  }
+
+  /**
+   * A drain refused since its outlet lies too high, with the least lowering that mends it.
+   *
+   * @param works whether a drain to the outlet, which was lowered, may be proposed
+   */
+  Rejection tooHigh(
+      Collector collector,
+      Outlet outlet,
+      OutletInspector.Refusal refusal,
+      Predicate<Outlet> works) {
+    OutletLowering lowering = new OutletLowering(outlet, ground);
+    DrainRouter router = DrainRouter.of(ground, collector.lines());
+    Bounds bounds = Bounds.of(site.drain(), ground.settings());
+    OptionalDouble falls =
+        lowering.leastM(
+            refusal.shortfallM().orElseThrow(),
+            lower -> router.feasible(List.of(OutletTarget.of(lower, ground)), bounds));
+    OptionalDouble least = falls.isPresent() ? lowering.leastM(falls.getAsDouble(), works) : falls;
+    return rejection(
         collector,
-        outletId,
+        outlet.id(),
         refusal.code(),
-        refusal.sentence(),
-        refusal.relax(),
+        refusal.sentence() + OutletLowering.words(least),
+        OutletLowering.relax(least),
         refusal.shortfallM());
   }
 

@@ -15,7 +15,8 @@ import org.locationtech.jts.geom.Coordinate;
  * @param code the reason's code, lower case with hyphens
  * @param sentence the reason in a sentence with its numbers
  * @param relax for each limit alone, the least change that makes the drain work
- * @param shortfallM the smallest of those changes in metres, where one works
+ * @param shortfallM what is lacking at least, in metres: the smallest of those changes; where the
+ *     outlet alone lies too high, by how much, though the way to it may ask for more
  */
 public record Rejection(
     String id,

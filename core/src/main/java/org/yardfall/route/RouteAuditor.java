@@ -28,6 +28,9 @@ public final class RouteAuditor {
   /** The check that the upper end lies no lower than the lid that water must rise to. */
   static final String LID = "outlet-lid";
 
+  /** The check that the water at the outlet stands below the ground over the drain. */
+  static final String WATER = "outlet-water";
+
   private static final double LEVEL_SLACK_M = 1e-6;
   private static final double FALL_SLACK_M = 1e-6;
 
@@ -223,7 +226,7 @@ public final class RouteAuditor {
     }
     if (outlet.waterLevelM().isPresent()) {
       // water that stands higher than the ground over the drain would come up in the yard
-      Tally water = Tally.atLeast("outlet-water", outlet.waterLevelM().getAsDouble(), "m", 0);
+      Tally water = Tally.atLeast(WATER, outlet.waterLevelM().getAsDouble(), "m", 0);
       for (AuditedLine.Place p : line.places) {
         if (line.lengthM - p.stationM() > Math.max(freeM(outlet), settings.daylightM())) {
           water.see(p.groundM(), p.stationM());

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.DoubleBinaryOperator;
 import org.junit.jupiter.api.Test;
@@ -265,6 +266,68 @@ class OutletStoriesTest {
     Rejection no = rejected(plan, "backflow");
     // The line keeps 0.6 m from the property line: its ground there is 10.888 m high.
     assertEquals(10.95 - (10 + 0.02 * 44.4), no.shortfallM().orElseThrow(), 0.003, no.sentence());
+    // Yet so much lower its water would well out of the pipe on the way: the ground over that falls
+    // to the basin at y = 2 m, before which the last 1.5 m count no more.
+    double lower = relax(no, "outlet");
+    assertEquals(10.95 - (10 + 0.02 * 3.5), lower, 0.006, no.sentence());
+    assertTrue(
+        no.sentence().contains(String.format(Locale.ROOT, "%.3f m lower a drain works", lower)),
+        no.sentence());
+    Outlet basin = yard.outlets.get(0);
+    OutletLowering lowering = new OutletLowering(basin, ground(yard));
+    yard.outlets.set(0, lowering.lowered(lower));
+    assertFalse(yard.plan().routes().isEmpty());
+    yard.outlets.set(0, lowering.lowered(lower - 0.001));
+    assertTrue(yard.plan().routes().isEmpty());
+  }
+
+  private static RouteGround ground(Yard yard) {
+    return RouteGround.of(yard.site(), yard.ground, RouteSettings.defaults(yard.limits));
+  }
+
+  /**
+   * The same for a line that was drawn. Also: what stands over no ground but that of the way is
+   * told as water, not as a check that failed.
+   */
+  @Test
+  void aDrawnLineIsToldTheLoweringThatMendsIt() {
+    Yard yard =
+        plane()
+            .outlet(
+                outlet(
+                    "CB",
+                    Outlet.Kind.CATCH_BASIN,
+                    2,
+                    9.5,
+                    OptionalDouble.of(10.95),
+                    none(),
+                    none()));
+    Rejection no = yard.pinned("LINESTRING(20 44, 20 2)").rejected().get(0);
+    assertEquals(10.95 - (10 + 0.02 * 3.5), relax(no, "outlet"), 0.006, no.sentence());
+    yard.outlets.set(
+        0, outlet("CB", Outlet.Kind.CATCH_BASIN, 2, 9.5, OptionalDouble.of(10.3), none(), none()));
+    Rejection over = rejected(yard.plan(), "backflow");
+    assertEquals(10.3 - (10 + 0.02 * 3.5), relax(over, "outlet"), 0.006, over.sentence());
+  }
+
+  /** Behind a ridge nothing helps but depth: no lowering of the basin is named. */
+  @Test
+  void whereNoLoweringHelpsNoneIsNamed() {
+    Yard yard =
+        yard((x, y) -> 10 + 3 * Math.max(0, 1 - Math.abs(y - 25) / 3))
+            .inflow("north", 300, NORTH)
+            .outlet(
+                outlet(
+                    "CB",
+                    Outlet.Kind.CATCH_BASIN,
+                    2,
+                    9.5,
+                    OptionalDouble.of(10.1),
+                    none(),
+                    none()));
+    Rejection no = rejected(yard.plan(), "backflow");
+    assertTrue(no.relax().isEmpty(), no.relax().toString());
+    assertTrue(no.sentence().contains("no lowering of it"), no.sentence());
   }
 
   /** In a bank: above the usual water; a brief flood is fine, standing water silts the end up. */
