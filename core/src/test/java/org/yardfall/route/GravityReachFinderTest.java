@@ -126,6 +126,43 @@ class GravityReachFinderTest {
     }
   }
 
+  /**
+   * A bank or a ditch one cell wide: long steps of the stencil begin on one side and end on the
+   * other, and must mind the ground between all the same. Flat ground at 10 m, the basin at 9.0, so
+   * the pipe lies at 9.2 at x = 20.25. Under a bank of 0.6 m that is 1.4 m deep: where 1.2 m are
+   * allowed it lies at 9.4 there, and a bank of 1 m would lift it out of its cover beyond. Under a
+   * ditch's bed at 9.4 m it lacks 6.6 cm of cover.
+   */
+  @Test
+  void aStepMindsTheGroundBetweenItsEnds() {
+    for (int steps : new int[] {16, 32}) {
+      assertEquals(9.0 + 0.01 * 30, beyond(steps, 0, 1.2), 1e-5);
+      assertEquals(9.4 + 0.01 * 10, beyond(steps, 0.6, 1.2), 1e-5);
+      assertTrue(Double.isNaN(beyond(steps, 1, 1.2)));
+      assertEquals(9.0 + 0.01 * 30, beyond(steps, 0.6, 1.45), 1e-5);
+      assertTrue(Double.isNaN(beyond(steps, -0.6, 1.2)));
+      assertEquals(9.0 + 0.01 * 30, beyond(steps, -0.5, 1.2), 1e-5);
+    }
+  }
+
+  /** The reach at x = 30.25, beyond a column of cells at x = 20.25 that lies so much higher. */
+  private static double beyond(int steps, double riseM, double maxDepthM) {
+    ElevationGrid ground =
+        RouteFixtures.ground(
+            80, 9, 0.5, (x, y) -> Math.abs(x - 20.25) < 0.01 ? 10 + riseM : 10);
+    Outlet outlet = RouteFixtures.outlet("CB", Outlet.Kind.CATCH_BASIN, 0.25, 2.25, 9);
+    DrainLimits limits = Given.limits(0.01, 0.2, 0.15, maxDepthM, 0.6, 0.9, 0.45, 0.116, 0.102);
+    RouteGround g =
+        RouteGround.of(
+            RouteFixtures.site().limits(limits).outlet(outlet).make(),
+            ground,
+            RouteSettings.defaults(limits).withNeighbours(steps));
+    GravityReach reach =
+        GravityReachFinder.find(
+            g, List.of(OutletTarget.of(outlet, g)), Bounds.of(limits, g.settings()));
+    return at(reach, 30.25, 2.25);
+  }
+
   @Test
   void aBowlIsDrainedByAnOutletBelowItsFloorAndNotByOneAbove() {
     ElevationGrid bowl =
