@@ -148,8 +148,7 @@ class GravityReachFinderTest {
   /** The reach at x = 30.25, beyond a column of cells at x = 20.25 that lies so much higher. */
   private static double beyond(int steps, double riseM, double maxDepthM) {
     ElevationGrid ground =
-        RouteFixtures.ground(
-            80, 9, 0.5, (x, y) -> Math.abs(x - 20.25) < 0.01 ? 10 + riseM : 10);
+        RouteFixtures.ground(80, 9, 0.5, (x, y) -> Math.abs(x - 20.25) < 0.01 ? 10 + riseM : 10);
     Outlet outlet = RouteFixtures.outlet("CB", Outlet.Kind.CATCH_BASIN, 0.25, 2.25, 9);
     DrainLimits limits = Given.limits(0.01, 0.2, 0.15, maxDepthM, 0.6, 0.9, 0.45, 0.116, 0.102);
     RouteGround g =
