@@ -1,6 +1,7 @@
 package org.yardfall.runoff;
 
 import java.util.List;
+import java.util.stream.Stream;
 import org.yardfall.site.Assumption;
 
 /**
@@ -31,9 +32,21 @@ public record InflowLedger(
     warnings = List.copyOf(warnings);
   }
 
+  /** The same with further warnings. */
+  InflowLedger withWarnings(List<String> further) {
+    return new InflowLedger(
+        storm,
+        inflow,
+        outflow,
+        balance,
+        own,
+        assumptions,
+        Stream.concat(warnings.stream(), further.stream()).toList());
+  }
+
   /** Every stretch: what comes in, then what leaves. */
   public List<BoundaryFlow> all() {
-    return java.util.stream.Stream.concat(inflow.stream(), outflow.stream()).toList();
+    return Stream.concat(inflow.stream(), outflow.stream()).toList();
   }
 
   /**

@@ -42,6 +42,7 @@ public final class InflowLedgerFinder {
   private final Optional<BoundaryFlowFinder> across;
   private final double[] runoffM3;
   private final TimeOfConcentration.Settings settings;
+  private final List<String> standsAcross;
   private final ContributionFinder contributions;
   private Drained undrained;
 
@@ -76,6 +77,8 @@ public final class InflowLedgerFinder {
     this.runoffM3 = new double[frame.size()];
     Arrays.setAll(runoffM3, c -> cover.runoffM3(c, depth));
     this.ponds = PondShare.of(water, standing, order, runoffM3);
+    this.standsAcross =
+        standing.map(s -> StandingAcross.notes(s, ground, lot)).orElse(List.of());
     this.contributions =
         new ContributionFinder(
             water,
@@ -104,7 +107,7 @@ public final class InflowLedgerFinder {
 
   /** The ledger of the site as it is; empty where no lot is asked for. */
   public InflowLedger find() {
-    return undrained().ledger();
+    return undrained().ledger().withWarnings(standsAcross);
   }
 
   /** The same with all that is known beside it. */

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Optional;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.yardfall.elevation.ElevationGrid;
@@ -253,20 +254,7 @@ class LedgerOnPlanesTest {
   @ParameterizedTest
   @CsvSource({"0.11", "0.03"})
   void whatStandsAgainstABankComesOverTheLineOnlyOnceItSpills(double rainM) {
-    double cellM = 0.5;
-    int n = (int) (SIDE_M / cellM);
-    GridFrame frame = new GridFrame(n, n, 0, SIDE_M, cellM);
-    float[] z = new float[frame.size()];
-    for (int c = 0; c < z.length; c++) {
-      double x = frame.x(c % n);
-      double y = frame.y(c / n);
-      boolean bank = y > 90 && y < 92 && x > 60 && x < 100;
-      boolean wing = y > 90 && y < 130 && x > 59 && x < 101 && (x < 60 || x > 100);
-      boolean notch = bank && x > 79 && x < 81;
-      double toe = 10 + 0.02 * 92;
-      z[c] = (float) (notch ? toe + 0.2 : bank ? toe + 0.5 : 10 + 0.02 * y + (wing ? 1 : 0));
-    }
-    Terrain terrain = ground(frame, z);
+    Terrain terrain = bank();
     Site site = square();
     SurfaceWater water = SurfaceWaterFinder.find(terrain, site);
     Storm storm = InflowLedgerFinderTest.storm(rainM);
@@ -291,15 +279,63 @@ class LedgerOnPlanesTest {
     }
   }
 
+  /**
+   * The same wedge where the line runs through it, 5 m from the bank: over the 30 m of the lot's
+   * width stand (0.2 · 5 − 0.02 · 5² / 2) · 30 = 22.5 m³ on the lot and the other 17.5 beyond. It is
+   * said, since none of it crosses the line.
+   */
+  @Test
+  void whatStandsAcrossTheLineIsSaid() {
+    Terrain terrain = bank();
+    Site site = lotUpTo(97);
+    SurfaceWater water = SurfaceWaterFinder.find(terrain, site);
+    double[] depth = SurfaceCover.of(site, water).runoffDepthM(0.11);
+    StandingWater standing = StandingWaterFinder.after(water, depth, SIDE_M * SIDE_M * 0.11);
+    InflowLedger ledger =
+        InflowLedgerFinder.of(
+                site,
+                terrain,
+                water,
+                InflowLedgerFinderTest.storm(0.11),
+                Optional.of(standing))
+            .find();
+    String said =
+        ledger.warnings().stream().filter(w -> w.contains("lies across")).findFirst().orElseThrow();
+    String[] m3 = said.replaceAll(".*storm ([0-9.]+) m3 .* and ([0-9.]+) m3 .*", "$1 $2").split(" ");
+    assertEquals(22.5, Double.parseDouble(m3[0]), 0.25, said);
+    assertEquals(17.5, Double.parseDouble(m3[1]), 0.25, said);
+  }
+
+  private static Terrain bank() {
+    double cellM = 0.5;
+    int n = (int) (SIDE_M / cellM);
+    GridFrame frame = new GridFrame(n, n, 0, SIDE_M, cellM);
+    float[] z = new float[frame.size()];
+    for (int c = 0; c < z.length; c++) {
+      double x = frame.x(c % n);
+      double y = frame.y(c / n);
+      boolean bank = y > 90 && y < 92 && x > 60 && x < 100;
+      boolean wing = y > 90 && y < 130 && x > 59 && x < 101 && (x < 60 || x > 100);
+      boolean notch = bank && x > 79 && x < 81;
+      double toe = 10 + 0.02 * 92;
+      z[c] = (float) (notch ? toe + 0.2 : bank ? toe + 0.5 : 10 + 0.02 * y + (wing ? 1 : 0));
+    }
+    return ground(frame, z);
+  }
+
   private static Terrain ground(GridFrame frame, float[] z) {
     return new Terrain(
         new ElevationGrid(frame, z), List.of(), 0.0001, true, 0, "", List.of(), List.of());
   }
 
   private static Site square() {
+    return lotUpTo(90);
+  }
+
+  private static Site lotUpTo(double northM) {
     return Yard.slope(4, 4, 1, 0.02)
-        .lot("7", box(0, -15, 15, -20, 20))
-        .parcel("above", box(0, -15, 15, 20, 60))
+        .lot("7", box(0, -15, 15, -20, northM - 70))
+        .parcel("above", box(0, -15, 15, northM - 70, 60))
         .parcel("left", box(0, -45, -15, -20, 60))
         .parcel("right", box(0, 15, 45, -20, 60))
         .site();
