@@ -77,8 +77,7 @@ public final class InflowLedgerFinder {
     this.runoffM3 = new double[frame.size()];
     Arrays.setAll(runoffM3, c -> cover.runoffM3(c, depth));
     this.ponds = PondShare.of(water, standing, order, runoffM3);
-    this.standsAcross =
-        standing.map(s -> StandingAcross.notes(s, ground, lot)).orElse(List.of());
+    this.standsAcross = standing.map(s -> StandingAcross.notes(s, ground, lot)).orElse(List.of());
     this.contributions =
         new ContributionFinder(
             water,

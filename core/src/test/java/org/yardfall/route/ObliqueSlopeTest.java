@@ -40,7 +40,8 @@ class ObliqueSlopeTest {
                 (x, y) -> 10 + 0.02 * (Math.cos(a) * (y - 60) - Math.sin(a) * (x - 60)))
             .lot(turned("POLYGON ((45 40, 75 40, 75 80, 45 80, 45 40))", degrees).toText())
             .neighbour(
-                "above", turned("POLYGON ((45 80, 75 80, 75 110, 45 110, 45 80))", degrees).toText())
+                "above",
+                turned("POLYGON ((45 80, 75 80, 75 110, 45 110, 45 80))", degrees).toText())
             .neighbour(
                 "left", turned("POLYGON ((15 40, 45 40, 45 110, 15 110, 15 40))", degrees).toText())
             .neighbour(
@@ -58,7 +59,9 @@ class ObliqueSlopeTest {
     assertFalse(plan.routes().isEmpty(), plan.rejected().toString());
     // Beside each side line, below what lies at the upper corners.
     Geometry sides =
-        turned("MULTIPOLYGON (((44 40, 48 40, 48 76, 44 76, 44 40)), ((72 40, 76 40, 76 76, 72 76, 72 40)))", degrees);
+        turned(
+            "MULTIPOLYGON (((44 40, 48 40, 48 76, 44 76, 44 40)), ((72 40, 76 40, 76 76, 72 76, 72 40)))",
+            degrees);
     for (Route route : plan.routes()) {
       assertEquals(DrainKind.PERIMETER, route.kind());
       double upper = along(route, turned("POLYGON ((45 77, 75 77, 75 80, 45 80, 45 77))", degrees));

@@ -281,8 +281,8 @@ class LedgerOnPlanesTest {
 
   /**
    * The same wedge where the line runs through it, 5 m from the bank: over the 30 m of the lot's
-   * width stand (0.2 · 5 − 0.02 · 5² / 2) · 30 = 22.5 m³ on the lot and the other 17.5 beyond. It is
-   * said, since none of it crosses the line.
+   * width stand (0.2 · 5 − 0.02 · 5² / 2) · 30 = 22.5 m³ on the lot and the other 17.5 beyond. It
+   * is said, since none of it crosses the line.
    */
   @Test
   void whatStandsAcrossTheLineIsSaid() {
@@ -293,15 +293,12 @@ class LedgerOnPlanesTest {
     StandingWater standing = StandingWaterFinder.after(water, depth, SIDE_M * SIDE_M * 0.11);
     InflowLedger ledger =
         InflowLedgerFinder.of(
-                site,
-                terrain,
-                water,
-                InflowLedgerFinderTest.storm(0.11),
-                Optional.of(standing))
+                site, terrain, water, InflowLedgerFinderTest.storm(0.11), Optional.of(standing))
             .find();
     String said =
         ledger.warnings().stream().filter(w -> w.contains("lies across")).findFirst().orElseThrow();
-    String[] m3 = said.replaceAll(".*storm ([0-9.]+) m3 .* and ([0-9.]+) m3 .*", "$1 $2").split(" ");
+    String[] m3 =
+        said.replaceAll(".*storm ([0-9.]+) m3 .* and ([0-9.]+) m3 .*", "$1 $2").split(" ");
     assertEquals(22.5, Double.parseDouble(m3[0]), 0.25, said);
     assertEquals(17.5, Double.parseDouble(m3[1]), 0.25, said);
   }
