@@ -85,7 +85,7 @@ final class ContributionFinder {
         sum.areaM2(),
         sum.isCut(),
         sum.byParcelM2(),
-        CurveNumber.runoff(sum.byCoverM2(), cover.group(), storm.depthM()),
+        CurveNumber.runoff(sum.byCoverM2(), cover.curveNumber(), storm.depthM()),
         time,
         intensity,
         coefficient,

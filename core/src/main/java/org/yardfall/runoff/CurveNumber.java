@@ -1,6 +1,7 @@
 package org.yardfall.runoff;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -45,6 +46,15 @@ public final class CurveNumber {
     return row[soil];
   }
 
+  /** Curve numbers of every cover on a soil group, some of them given in place of the table's. */
+  public static Map<Kind, Double> byCover(char group, Map<Kind, Double> given) {
+    Map<Kind, Double> numbers = new EnumMap<>(Kind.class);
+    for (Kind kind : Kind.values()) {
+      numbers.put(kind, given.getOrDefault(kind, of(kind, group)));
+    }
+    return numbers;
+  }
+
   static int group(char group) {
     if (group < 'A' || group > 'D') {
       throw new BadInputException(
@@ -80,15 +90,16 @@ public final class CurveNumber {
    * The runoff of several covers, each by its own curve number.
    *
    * @param areaM2 area by cover in m²
-   * @param group hydrologic soil group
+   * @param curveNumber curve number by cover
    * @param rainM rain depth in metres
    */
-  public static Runoff runoff(Map<Kind, Double> areaM2, char group, double rainM) {
+  public static Runoff runoff(
+      Map<Kind, Double> areaM2, Map<Kind, Double> curveNumber, double rainM) {
     List<Part> parts = new ArrayList<>();
     double total = 0;
     double volume = 0;
     for (Map.Entry<Kind, Double> e : new TreeMap<>(areaM2).entrySet()) {
-      double cn = of(e.getKey(), group);
+      double cn = curveNumber.get(e.getKey());
       Part part = new Part(e.getKey(), e.getValue(), cn, runoffDepthM(rainM, cn));
       parts.add(part);
       total += part.areaM2();

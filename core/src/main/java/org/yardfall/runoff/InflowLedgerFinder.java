@@ -289,7 +289,7 @@ public final class InflowLedgerFinder {
             led.interceptedM3,
             led.heldBeyondM3,
             led.inletM3),
-        CurveNumber.runoff(own.byCoverM2(), cover.group(), storm.depthM()),
+        CurveNumber.runoff(own.byCoverM2(), cover.curveNumber(), storm.depthM()),
         LedgerNotes.assumptions(storm, cover, settings),
         LedgerNotes.warnings(storm, inflow, outflow));
   }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.locationtech.jts.geom.Geometry;
 import org.yardfall.elevation.GridFrame;
@@ -24,14 +25,21 @@ import org.yardfall.water.SurfaceWater;
  * @param kind cover by cell
  * @param roofM2 roof area in m² whose water comes down on each cell
  * @param group hydrologic soil group
+ * @param curveNumber curve number by cover
  * @param assumptions what was assumed
  */
 @SuppressWarnings("ArrayRecordComponent") // hot-loop arrays, deliberately shared
 public record SurfaceCover(
-    GridFrame frame, Kind[] kind, double[] roofM2, char group, List<Assumption> assumptions) {
+    GridFrame frame,
+    Kind[] kind,
+    double[] roofM2,
+    char group,
+    Map<Kind, Double> curveNumber,
+    List<Assumption> assumptions) {
 
-  /** Keeps the list to itself. */
+  /** Keeps the collections to itself. */
   public SurfaceCover {
+    curveNumber = Map.copyOf(curveNumber);
     assumptions = List.copyOf(assumptions);
   }
 
@@ -62,10 +70,28 @@ public record SurfaceCover(
     assumptions.add(
         new Assumption(
             "surfaces", "curve numbers for soil group " + site.soil().group(), CurveNumber.SOURCE));
+    site.soil()
+        .curveNumbers()
+        .forEach(
+            (cover, number) ->
+                assumptions.add(
+                    new Assumption(
+                        "surfaces",
+                        String.format(
+                            Locale.ROOT,
+                            "curve number %.1f for %s in place of the table's",
+                            number,
+                            cover.name().toLowerCase(Locale.ROOT)),
+                        "site file")));
     double[] roofM2 = new double[frame.size()];
     Arrays.setAll(roofM2, c -> kind[c] == Kind.ROOF ? frame.cellAreaM2() : 0);
     return new SurfaceCover(
-        frame, kind, water.roofs().spread(roofM2), site.soil().group(), assumptions);
+        frame,
+        kind,
+        water.roofs().spread(roofM2),
+        site.soil().group(),
+        CurveNumber.byCover(site.soil().group(), site.soil().curveNumbers()),
+        assumptions);
   }
 
   private static void paint(Kind[] kind, GridFrame frame, Geometry area, Kind with) {
@@ -101,7 +127,7 @@ public record SurfaceCover(
   Map<Kind, Double> depthByKindM(double rainM) {
     Map<Kind, Double> depth = new EnumMap<>(Kind.class);
     for (Kind k : Kind.values()) {
-      depth.put(k, CurveNumber.runoffDepthM(rainM, CurveNumber.of(k, group)));
+      depth.put(k, CurveNumber.runoffDepthM(rainM, curveNumber.get(k)));
     }
     return depth;
   }

@@ -1,8 +1,10 @@
 package org.yardfall.site;
 
 import java.nio.file.Path;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
@@ -62,6 +64,7 @@ final class GroundSections {
     OptionalDouble base = depth(section, "impermeable-depth");
     Soil.FilterClass filterClass = filterClass(section, grains != null, assumptions);
     Soil.Relief relief = relief(section, conductivity);
+    Map<Surface.Kind, Double> curveNumbers = curveNumbers(section.section("curve-numbers"));
     section.refuseUnknownKeys();
     return new Soil(
         group,
@@ -73,7 +76,29 @@ final class GroundSections {
         tableDepth,
         base,
         filterClass,
-        relief);
+        relief,
+        curveNumbers);
+  }
+
+  /** Curve numbers in place of the table's, by cover. */
+  private static Map<Surface.Kind, Double> curveNumbers(YamlSection section) {
+    Map<Surface.Kind, Double> given = new EnumMap<>(Surface.Kind.class);
+    for (Surface.Kind cover : Surface.Kind.values()) {
+      String word = Words.of(cover);
+      OptionalDouble number = section.quantity(word, Quantities::number);
+      if (number.isEmpty()) {
+        continue;
+      }
+      given.put(cover, number.getAsDouble());
+      if (!(number.getAsDouble() >= Soil.LEAST_CURVE_NUMBER && number.getAsDouble() <= 100)) {
+        section.problem(
+            word,
+            "a curve number lies between 30 and 100",
+            "take one from TR-55 table 2-2 for this cover, soil group and condition");
+      }
+    }
+    section.refuseUnknownKeys();
+    return given;
   }
 
   /**

@@ -272,6 +272,13 @@ public final class SiteWriter {
     if (g != null || soil.filterClass() == Soil.FilterClass.CRITICAL) {
       givenOr("soil.filter-class", "filter-class", Words.of(soil.filterClass()), keys);
     }
+    if (!soil.curveNumbers().isEmpty()) {
+      keys.put(
+          "curve-numbers",
+          soil.curveNumbers().entrySet().stream()
+              .map(e -> Words.of(e.getKey()) + ": " + e.getValue())
+              .collect(Collectors.joining(", ", "{ ", " }")));
+    }
     section("soil", keys);
   }
 

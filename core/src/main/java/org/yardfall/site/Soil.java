@@ -1,6 +1,9 @@
 package org.yardfall.site;
 
+import java.util.Collections;
+import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.TreeMap;
 
 /**
  * The soil in which the drain lies.
@@ -17,6 +20,7 @@ import java.util.OptionalDouble;
  *     through, where known
  * @param filterClass how much hangs on the drain's filter
  * @param relief parallel relief drains that are asked for, or null
+ * @param curveNumbers runoff curve numbers by cover that are given in place of the table's, 30 to 100
  */
 public record Soil(
     char group,
@@ -28,7 +32,16 @@ public record Soil(
     OptionalDouble waterTableDepthM,
     OptionalDouble impermeableDepthM,
     FilterClass filterClass,
-    Relief relief) {
+    Relief relief,
+    Map<Surface.Kind, Double> curveNumbers) {
+
+  /** Least curve number that the method is used with; the greatest is 100 (TR-55, 1986). */
+  static final double LEAST_CURVE_NUMBER = 30;
+
+  /** Keeps the map to itself, in the covers' order. */
+  public Soil {
+    curveNumbers = Collections.unmodifiableMap(new TreeMap<>(curveNumbers));
+  }
 
   /** What a failure of the drain's filter would cost, by FHWA's manual on geosynthetics. */
   public enum FilterClass {

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Random;
 import net.jqwik.api.ForAll;
@@ -304,7 +305,8 @@ class DrainDesignerTest {
         OptionalDouble.of(0.4),
         impermeableDepthM,
         Soil.FilterClass.LESS_CRITICAL,
-        new Soil.Relief(tableDepthM, 0.010 / 86_400));
+        new Soil.Relief(tableDepthM, 0.010 / 86_400),
+        Map.of());
   }
 
   /** Stretch by stretch: what it draws adds up, and all of it is in the flow. */

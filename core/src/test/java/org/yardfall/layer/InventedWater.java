@@ -154,7 +154,8 @@ final class InventedWater {
                 0.0085,
                 "lawn 900 m2")),
         new InflowLedger.Balance(12.5, 195, 24.25, 2.5, 180.75, 0, 0, 0),
-        CurveNumber.runoff(Map.of(Surface.Kind.LAWN, 3000.0), 'D', 0.065),
+        CurveNumber.runoff(
+            Map.of(Surface.Kind.LAWN, 3000.0), CurveNumber.byCover('D', Map.of()), 0.065),
         List.of(new Assumption("runoff.surfaces", "lawn", "common practice, no source")),
         List.of("inflow I1 is a lower bound"));
   }

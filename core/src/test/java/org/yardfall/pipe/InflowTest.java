@@ -190,7 +190,8 @@ class InflowTest {
         OptionalDouble.of(tableDepthM),
         impermeableDepthM,
         Soil.FilterClass.LESS_CRITICAL,
-        null);
+        null,
+        Map.of());
   }
 
   /**

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
@@ -202,7 +203,8 @@ class OutletInspectorTest {
             tableDepthM,
             none,
             Soil.FilterClass.LESS_CRITICAL,
-            null);
+            null,
+            Map.of());
     return yard;
   }
 

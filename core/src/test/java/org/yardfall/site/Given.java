@@ -2,6 +2,7 @@ package org.yardfall.site;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Geometry;
 
@@ -139,7 +140,8 @@ public final class Given {
         UNKNOWN,
         UNKNOWN,
         Soil.FilterClass.LESS_CRITICAL,
-        null);
+        null,
+        Map.of());
   }
 
   /** An obstacle of unknown depth, with the same clearance on every side. */

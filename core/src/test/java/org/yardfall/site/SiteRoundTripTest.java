@@ -52,6 +52,7 @@ class SiteRoundTripTest {
           "soil.rock-depth: 5 ft",
           "soil.frost-depth: 42 in",
           "soil.filter-class: critical",
+          "soil.curve-numbers: { lawn: 84, woods: 79.5 }",
           "outlet-rules.from-house: 12 ft",
           "outlet-rules.from-line: 6 ft",
           "outlet-rules.from-right-of-way: 7 ft",
