@@ -20,7 +20,8 @@ import java.util.TreeMap;
  *     through, where known
  * @param filterClass how much hangs on the drain's filter
  * @param relief parallel relief drains that are asked for, or null
- * @param curveNumbers runoff curve numbers by cover that are given in place of the table's, 30 to 100
+ * @param curveNumbers runoff curve numbers by cover that are given in place of the table's, 30 to
+ *     100
  */
 public record Soil(
     char group,

@@ -166,7 +166,8 @@ class CurveNumberTest {
   @Test
   void aWeightedNumberLeavesMostOfASmallRainOut() {
     CurveNumber.Runoff runoff =
-        CurveNumber.runoff(Map.of(Kind.LAWN, 50.0, Kind.ROOF, 50.0), CurveNumber.byCover('B', Map.of()), INCH_M);
+        CurveNumber.runoff(
+            Map.of(Kind.LAWN, 50.0, Kind.ROOF, 50.0), CurveNumber.byCover('B', Map.of()), INCH_M);
     assertEquals(0.79 * INCH_M * 50, runoff.volumeM3(), 0.005 * INCH_M * 50);
     assertEquals(79.5, weighted(runoff), 1e-12);
     assertTrue(weightedM3(runoff, INCH_M) < 0.2 * runoff.volumeM3());
@@ -176,7 +177,8 @@ class CurveNumberTest {
   @Test
   void aWeightedNumberAddsALittleInACloudburst() {
     CurveNumber.Runoff runoff =
-        CurveNumber.runoff(Map.of(Kind.LAWN, 50.0, Kind.ROOF, 50.0), CurveNumber.byCover('B', Map.of()), 2);
+        CurveNumber.runoff(
+            Map.of(Kind.LAWN, 50.0, Kind.ROOF, 50.0), CurveNumber.byCover('B', Map.of()), 2);
     double weighted = weightedM3(runoff, 2);
     assertTrue(weighted > runoff.volumeM3() && weighted < 1.03 * runoff.volumeM3());
   }
@@ -185,8 +187,12 @@ class CurveNumberTest {
   void twiceTheAreaIsTwiceTheVolume(
       @ForAll @Scale(6) @DoubleRange(min = 1, max = 1000) double area,
       @ForAll @Scale(6) @DoubleRange(min = 0.001, max = 0.3) double rain) {
-    double one = CurveNumber.runoff(Map.of(Kind.BARE, area), CurveNumber.byCover('C', Map.of()), rain).volumeM3();
-    double two = CurveNumber.runoff(Map.of(Kind.BARE, 2 * area), CurveNumber.byCover('C', Map.of()), rain).volumeM3();
+    double one =
+        CurveNumber.runoff(Map.of(Kind.BARE, area), CurveNumber.byCover('C', Map.of()), rain)
+            .volumeM3();
+    double two =
+        CurveNumber.runoff(Map.of(Kind.BARE, 2 * area), CurveNumber.byCover('C', Map.of()), rain)
+            .volumeM3();
     assertEquals(2 * one, two, 1e-12 * two);
   }
 
@@ -199,7 +205,6 @@ class CurveNumberTest {
     CurveNumber.Runoff runoff = CurveNumber.runoff(Map.of(Kind.LAWN, 10.0), numbers, 4 * INCH_M);
     // TR-55 eq. 2-3 and 2-4: S = 1000/89 − 10 in, Q = (4 − 0.2 S)² / (4 + 0.8 S).
     double s = 1000 / 89.0 - 10;
-    assertEquals(
-        10 * Math.pow(4 - 0.2 * s, 2) / (4 + 0.8 * s) * INCH_M, runoff.volumeM3(), 1e-12);
+    assertEquals(10 * Math.pow(4 - 0.2 * s, 2) / (4 + 0.8 * s) * INCH_M, runoff.volumeM3(), 1e-12);
   }
 }
