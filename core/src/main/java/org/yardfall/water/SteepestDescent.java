@@ -47,8 +47,9 @@ final class SteepestDescent {
   private final int cols;
   private final int rows;
   private final int[] offset;
-  private final float[] turnOfCol;
-  private final float[] turnOfRow;
+
+  /** By column, then by row. */
+  private final float[] turns;
 
   /** Over a surface; NaN is ground not known. */
   SteepestDescent(GridFrame frame, float[] z) {
@@ -57,20 +58,19 @@ final class SteepestDescent {
     cols = frame.cols();
     rows = frame.rows();
     offset = Neighbours.offsets(cols);
-    turnOfCol = turns(frame.westM() / frame.cellM(), cols);
-    turnOfRow = turns(-frame.northM() / frame.cellM(), rows);
+    turns = new float[cols + rows];
+    turns(frame.westM() / frame.cellM(), 0, cols);
+    turns(-frame.northM() / frame.cellM(), cols, cols + rows);
   }
 
   /**
    * Numbers from 0 to below 1 for lines of cells; grids most often begin at whole or half cells.
    */
-  private static float[] turns(double firstEdge, int count) {
+  private void turns(double firstEdge, int from, int to) {
     int first = (int) (long) Math.floor(firstEdge + 0.25);
-    float[] turns = new float[count];
-    for (int i = 0; i < count; i++) {
-      turns[i] = (((first + i) * GOLDEN) >>> 8) * 0x1p-24f;
+    for (int i = from; i < to; i++) {
+      turns[i] = (((first + i - from) * GOLDEN) >>> 8) * 0x1p-24f;
     }
-    return turns;
   }
 
   /** Directions by cell over the ground, flats not resolved. */
@@ -136,16 +136,22 @@ final class SteepestDescent {
   private byte straight(int c, int steepest, int col, int row) {
     float left = z[c + offset[(steepest + 1) & 7]];
     float right = z[c + offset[(steepest - 1) & 7]];
-    int beside = (left <= right ? steepest + 1 : steepest - 1) & 7;
-    float besideZ = Math.min(left, right);
-    float steepestZ = z[c + offset[steepest]];
-    boolean cornerBeside = (steepest & 1) == 0;
-    int side = cornerBeside ? steepest : beside;
-    int corner = cornerBeside ? beside : steepest;
-    float sideZ = cornerBeside ? steepestZ : besideZ;
-    float cornerZ = cornerBeside ? besideZ : steepestZ;
-    float turn = (side & 2) == 0 ? turnOfCol[col] : turnOfRow[row];
-    return (byte) (sideZ - cornerZ > turn * (z[c] - sideZ) ? corner : side);
+    int beside = (steepest + 1 + (below(right, left) & -2)) & 7;
+    int side = chosen(steepest, beside, -(steepest & 1));
+    int corner = steepest ^ beside ^ side;
+    float sideZ = z[c + offset[side]];
+    float turn = turns[chosen(col, cols + row, -((side >> 1) & 1))];
+    return (byte) chosen(side, corner, below(turn * (z[c] - sideZ), sideZ - z[c + offset[corner]]));
+  }
+
+  /** All bits where one number, not NaN, is less than another, else none. */
+  private static int below(float a, float b) {
+    return Float.floatToRawIntBits(a - b) >> 31;
+  }
+
+  /** The second where all bits are given, the first where none is. */
+  private static int chosen(int first, int second, int bits) {
+    return first ^ ((first ^ second) & bits);
   }
 
   private byte withoutFall(int c) {
