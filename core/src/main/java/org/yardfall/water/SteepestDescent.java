@@ -144,7 +144,7 @@ final class SteepestDescent {
     return (byte) chosen(side, corner, below(turn * (z[c] - sideZ), sideZ - z[c + offset[corner]]));
   }
 
-  /** All bits where one number, not NaN, is less than another, else none. */
+  /** All bits where one number, not NaN, is less than another (−0 is than 0), else none. */
   private static int below(float a, float b) {
     return Float.floatToRawIntBits(a - b) >> 31;
   }
