@@ -8,6 +8,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.locationtech.jts.geom.Geometry;
+import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 
 /** The ground that drains to the lot, and to each real low spot that no other holds. */
@@ -16,23 +17,24 @@ final class CatchmentFinder {
   /** What the catchment of the lot is of. */
   static final String LOT = "lot";
 
-  private final FlowField flow;
+  private final float[] z;
   private final GridFrame frame;
   private final boolean someUnknown;
 
-  CatchmentFinder(FlowField flow) {
-    this.flow = flow;
-    this.frame = flow.frame();
+  /** Over some ground; NaN is ground not known. */
+  CatchmentFinder(ElevationGrid ground) {
+    this.z = ground.z();
+    this.frame = ground.frame();
     boolean some = false;
-    for (byte k : flow.toward()) {
-      some |= k == FlowField.UNKNOWN;
+    for (float known : z) {
+      some |= Float.isNaN(known);
     }
     someUnknown = some;
   }
 
   /** The ground whose water comes to the lot or falls on it. */
-  Catchment ofLot(Geometry lot) {
-    byte[] drains = new byte[flow.toward().length]; // 0 not known yet, 1 to the lot, −1 not
+  Catchment ofLot(FlowField flow, Geometry lot) {
+    byte[] drains = new byte[z.length]; // 0 not known yet, 1 to the lot, −1 not
     for (int c : CellsWithin.of(frame, lot)) {
       drains[c] = 1;
     }
@@ -57,21 +59,26 @@ final class CatchmentFinder {
   }
 
   /**
-   * The catchments of low spots.
+   * The catchments of the listed low spots that hold their water, in the order of the listing.
    *
-   * @param nodes roots, in the order of the ids
-   * @param ids the low spots' ids
    * @param firstNumber number of the first catchment
    */
-  List<Catchment> ofLowSpots(
-      Contributing contributing, int[] nodes, List<String> ids, int firstNumber) {
-    int[][] cells = cellsByRoot(contributing, nodes);
-    return IntStream.range(0, nodes.length)
+  List<Catchment> ofLowSpots(Contributing contributing, LowSpotListing listing, int firstNumber) {
+    int[] places =
+        IntStream.range(0, listing.nodes.length)
+            .filter(i -> contributing.holds(listing.nodes[i]))
+            .toArray();
+    int[] roots = Arrays.stream(places).map(i -> listing.nodes[i]).toArray();
+    int[][] cells = cellsByRoot(contributing, roots);
+    return IntStream.range(0, roots.length)
         .parallel()
         .mapToObj(
             i ->
                 catchment(
-                    "C" + (firstNumber + i), ids.get(i), cells[i], contributing.areaM2[nodes[i]]))
+                    "C" + (firstNumber + i),
+                    LowSpotListing.id(places[i]),
+                    cells[i],
+                    contributing.areaM2[roots[i]]))
         .toList();
   }
 
@@ -131,7 +138,7 @@ final class CatchmentFinder {
         int row2 = row + Neighbours.DROW[k];
         if (!frame.has(col2, row2)) {
           Side.beyond(frame, col2, row2, sides);
-        } else if (flow.toward()[row2 * frame.cols() + col2] == FlowField.UNKNOWN) {
+        } else if (Float.isNaN(z[row2 * frame.cols() + col2])) {
           hole = true;
         }
       }

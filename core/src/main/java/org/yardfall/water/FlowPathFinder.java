@@ -34,8 +34,11 @@ final class FlowPathFinder {
     /** The low spot, not within another, that holds its water and a cell; 0 for none. */
     int at(int cell);
 
-    /** The cells from one where water enters a low spot to its deepest. */
-    List<Integer> inward(int node, int cell);
+    /** Makes ready the ways in some low spots, given once each. */
+    void open(int[] nodes);
+
+    /** The cells from one where water enters a low spot made ready to its deepest. */
+    List<Integer> inward(int cell);
   }
 
   private final FlowField flow;
@@ -69,13 +72,8 @@ final class FlowPathFinder {
         "common practice, no source");
   }
 
-  /**
-   * The paths, largest area first.
-   *
-   * @param edge cells that water from beyond the known ground can reach
-   * @param undetermined cells whose direction is not known
-   */
-  List<FlowPath> find(BitSet edge, BitSet undetermined) {
+  /** The cells of each path down to its junction, its low spot or its end, largest area first. */
+  List<List<Integer>> ways() {
     Map<Integer, Integer> main = mainUpstream();
     List<List<Integer>> ways = new ArrayList<>();
     for (int c = 0; c < areaM2.length; c++) {
@@ -87,18 +85,29 @@ final class FlowPathFinder {
         }
       }
     }
-    ways.removeIf(w -> w.size() < SHORTEST_CELLS && joins(w.get(w.size() - 1)));
+    ways.removeIf(w -> w.size() < SHORTEST_CELLS && joins(last(w)));
     ways.sort(
-        Comparator.<List<Integer>>comparingDouble(w -> -areaM2[w.get(w.size() - 1)])
+        Comparator.<List<Integer>>comparingDouble(w -> -areaM2[last(w)])
             .thenComparing(w -> w.get(0)));
+    return ways;
+  }
+
+  /**
+   * The paths along some ways, in their order.
+   *
+   * @param edge cells that water from beyond the known ground can reach
+   * @param undetermined cells whose direction is not known
+   */
+  List<FlowPath> along(List<List<Integer>> ways, BitSet edge, BitSet undetermined) {
+    pond.open(ways.stream().mapToInt(this::enters).filter(n -> n != 0).distinct().toArray());
     List<FlowPath> paths = new ArrayList<>();
     for (List<Integer> way : ways) {
-      int last = way.get(way.size() - 1);
+      int last = last(way);
       long unsure = way.stream().filter(undetermined::get).count();
       List<Integer> whole = new ArrayList<>(way);
       int next = flow.receiver(last);
-      if (next >= 0 && pond.at(next) != 0) {
-        whole.addAll(pond.inward(pond.at(next), next));
+      if (enters(way) != 0) {
+        whole.addAll(pond.inward(next));
       } else if (next >= 0) {
         whole.add(next);
       }
@@ -113,6 +122,16 @@ final class FlowPathFinder {
       }
     }
     return paths;
+  }
+
+  private static int last(List<Integer> way) {
+    return way.get(way.size() - 1);
+  }
+
+  /** The low spot that a way ends in; 0 for none. */
+  private int enters(List<Integer> way) {
+    int next = flow.receiver(last(way));
+    return next < 0 ? 0 : pond.at(next);
   }
 
   private boolean isPath(int c) {

@@ -98,7 +98,7 @@ final class LowSpotFinder {
   }
 
   private String id(int node) {
-    return node == 0 ? "" : "L" + number[node];
+    return node == 0 ? "" : LowSpotListing.id(number[node] - 1);
   }
 
   /** One pass over the cells: each counts from the first level above it on. */

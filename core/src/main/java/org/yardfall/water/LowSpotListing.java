@@ -78,6 +78,11 @@ final class LowSpotListing {
     nodes = listed.stream().limit(MOST).sorted(largestFirst).mapToInt(n -> n).toArray();
   }
 
+  /** Id of the low spot at a place of {@link #nodes}. */
+  static String id(int place) {
+    return "L" + (place + 1);
+  }
+
   private boolean isListed(int node) {
     int parent = depressions.parent(node);
     if (parent == 0) {

@@ -1,13 +1,14 @@
 package org.yardfall.water;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.yardfall.elevation.ElevationGrid;
 
 /**
  * The way from a low spot's rim to its deepest cell over the lowest inner sills: a priority-flood
  * (Barnes, Lehman &amp; Mulla 2014) from the deepest cell up, each cell keeping whence it was
- * reached. Made when a path first asks for it.
+ * reached. On all cores, a low spot on each.
  */
 final class PondPaths implements FlowPathFinder.Pond {
 
@@ -24,7 +25,7 @@ final class PondPaths implements FlowPathFinder.Pond {
   private final float[] filled;
   private final int[] offset;
 
-  /** By cell: 1 + the direction whence it was reached; 0 in low spots not asked for yet. */
+  /** By cell: 1 + the direction whence it was reached; 0 in low spots not made ready. */
   private byte[] down = new byte[0];
 
   PondPaths(
@@ -51,14 +52,15 @@ final class PondPaths implements FlowPathFinder.Pond {
   }
 
   @Override
-  public List<Integer> inward(int node, int cell) {
-    if (down.length == 0) {
+  public void open(int[] nodes) {
+    if (nodes.length > 0) {
       down = new byte[filled.length];
+      Arrays.stream(nodes).parallel().forEach(node -> flood(node, depressions.bottomCell(node)));
     }
-    int deepest = depressions.bottomCell(node);
-    if (down[deepest] == 0) {
-      flood(node, deepest);
-    }
+  }
+
+  @Override
+  public List<Integer> inward(int cell) {
     List<Integer> way = new ArrayList<>();
     int c = cell;
     // A part of the pond joined to the deepest only at spill level is not reached from there.

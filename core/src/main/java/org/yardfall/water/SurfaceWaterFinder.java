@@ -1,11 +1,11 @@
 package org.yardfall.water;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
+import org.locationtech.jts.geom.Polygon;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.elevation.Terrain;
@@ -50,7 +50,8 @@ public final class SurfaceWaterFinder {
 
     DepressionHierarchy depressions = DepressionHierarchy.of(ground);
     float[] filled = depressions.filled();
-    // Flow and depressions do not need each other, nor do paths and low spots: a core for each.
+    // Flow and what depressions hold do not need each other, nor do paths and low spots: a core for
+    // each.
     CompletableFuture<FlowField> routing =
         CompletableFuture.supplyAsync(
             () -> FlowRouter.of(ground, filled, depressions.basins().toward()));
@@ -59,29 +60,34 @@ public final class SurfaceWaterFinder {
     LowSpotListing listing = new LowSpotListing(depressions, measures, ground.z(), terrain);
     assumptions.addAll(listing.assumptions());
     NodeCells nodeCells = new NodeCells(depressions, measures, listing.nearestListed(), wet);
+    double[] areaM2 = ownArea(ground);
+    shaped.roofs().move(areaM2);
+    Contributing contributing = new Contributing(depressions, listing, measures, areaM2);
+    CatchmentFinder catchmentFinder = new CatchmentFinder(ground);
+    List<Catchment> ofLowSpots =
+        catchmentFinder.ofLowSpots(contributing, listing, site.lot().isPresent() ? 2 : 1);
     FlowField flow = routing.join();
     BitSet edge = EdgeReach.of(flow);
 
-    double[] areaM2 = ownArea(flow);
-    shaped.roofs().move(areaM2);
-    Contributing contributing = new Contributing(depressions, listing, measures, areaM2);
     Accumulation.passDown(flow, areaM2); // in place: what was each cell's own is all its ground's
     for (int c : shaped.roofs().cells()) {
       areaM2[c] = Math.max(areaM2[c], ground.frame().cellAreaM2());
     }
-    BitSet undetermined = undetermined(ground, filled, flow, depressions, listing);
-    warnUndetermined(undetermined.cardinality(), knownCells);
-
     PondPaths ponds = new PondPaths(ground, depressions, contributing, nodeCells, filled);
     FlowPathFinder paths = new FlowPathFinder(flow, areaM2, knownCells, ponds);
     assumptions.add(paths.assumption());
-    CompletableFuture<List<FlowPath>> tracing =
-        CompletableFuture.supplyAsync(() -> paths.find(edge, undetermined));
+    CompletableFuture<List<List<Integer>>> tracing = CompletableFuture.supplyAsync(paths::ways);
+    BitSet undetermined = undetermined(ground, filled, flow, depressions, listing);
+    warnUndetermined(undetermined.cardinality(), knownCells);
     List<LowSpot> lowSpots =
         new LowSpotFinder(ground, depressions, measures, listing, contributing, edge)
             .find(nodeCells);
-    List<Catchment> catchments = catchments(flow, contributing, listing, lowSpots);
-    List<FlowPath> flowPaths = tracing.join();
+    List<Catchment> catchments = new ArrayList<>();
+    site.lot()
+        .map(Parcel::outline)
+        .ifPresent(lot -> catchments.add(ofLot(catchmentFinder, flow, lot)));
+    catchments.addAll(ofLowSpots);
+    List<FlowPath> flowPaths = paths.along(tracing.join(), edge, undetermined);
 
     return new SurfaceWater(
         ground,
@@ -157,11 +163,11 @@ public final class SurfaceWaterFinder {
     }
   }
 
-  private static double[] ownArea(FlowField flow) {
-    double[] own = new double[flow.toward().length];
-    double cellAreaM2 = flow.frame().cellAreaM2();
+  private static double[] ownArea(ElevationGrid ground) {
+    double[] own = new double[ground.z().length];
+    double cellAreaM2 = ground.frame().cellAreaM2();
     for (int c = 0; c < own.length; c++) {
-      own[c] = flow.toward()[c] == FlowField.UNKNOWN ? 0 : cellAreaM2;
+      own[c] = Float.isNaN(ground.z()[c]) ? 0 : cellAreaM2;
     }
     return own;
   }
@@ -202,27 +208,9 @@ public final class SurfaceWaterFinder {
     }
   }
 
-  private List<Catchment> catchments(
-      FlowField flow, Contributing contributing, LowSpotListing listing, List<LowSpot> lowSpots) {
-    CatchmentFinder finder = new CatchmentFinder(flow);
-    List<Catchment> catchments = new ArrayList<>();
-    site.lot()
-        .map(Parcel::outline)
-        .ifPresent(
-            lot -> {
-              Catchment ofLot = finder.ofLot(lot);
-              catchments.add(ofLot);
-              CutOff.warning(ofLot, lot, flow.frame().envelope()).ifPresent(warnings::add);
-            });
-    int[] roots = Arrays.stream(listing.nodes).filter(n -> contributing.holds(n)).toArray();
-    List<String> ids = new ArrayList<>();
-    for (int i = 0; i < listing.nodes.length; i++) {
-      int node = listing.nodes[i];
-      if (contributing.holds(node)) {
-        ids.add(lowSpots.get(i).id());
-      }
-    }
-    catchments.addAll(finder.ofLowSpots(contributing, roots, ids, catchments.size() + 1));
-    return catchments;
+  private Catchment ofLot(CatchmentFinder finder, FlowField flow, Polygon lot) {
+    Catchment ofLot = finder.ofLot(flow, lot);
+    CutOff.warning(ofLot, lot, flow.frame().envelope()).ifPresent(warnings::add);
+    return ofLot;
   }
 }
