@@ -1,24 +1,52 @@
 package org.yardfall.water;
 
+import java.util.Arrays;
 import org.yardfall.elevation.GridFrame;
 
 /**
- * The direction of flow at any angle (Tarboton 1997, "A new method for the determination of flow
- * directions and upslope areas in grid digital elevation models", Water Resources Research 33(2)):
- * down the steepest of the eight triangular facets round a cell. Where no facet falls (flats,
- * hollows, the edge) it is that of the steepest descent.
+ * Flow in any direction (Tarboton 1997, "A new method for the determination of flow directions and
+ * upslope areas in grid digital elevation models", Water Resources Research 33(2)): down the
+ * steepest of the eight triangular facets round a cell, shared between the two neighbours that the
+ * direction passes between, by angle. Where no facet falls (flats, hollows, the edge) the water
+ * goes as by steepest descent.
+ *
+ * @param frame the grid
+ * @param angle by cell: direction in radians counter-clockwise from east, 0 to 2π; NaN where the
+ *     water leaves or the ground is not known
  */
-public final class DInfinity {
+@SuppressWarnings("ArrayRecordComponent") // a hot-loop array, deliberately shared
+public record DInfinity(GridFrame frame, float[] angle) {
 
   private static final double EIGHTH = Math.PI / 4;
 
   /** A step is to one of the two neighbours that the flow passes between, or nearly so. */
   private static final double LEAST_COSINE = Math.sqrt(0.5) - 1e-6;
 
-  private DInfinity() {}
+  /**
+   * Directions over a filled surface.
+   *
+   * @param filled elevations without hollows, in metres; NaN where unknown
+   * @param flow steepest descent on the same surface, flats resolved
+   */
+  public static DInfinity of(float[] filled, FlowField flow) {
+    GridFrame frame = flow.frame();
+    float[] angle = new float[filled.length];
+    Stripes.run(
+        frame.cols(),
+        frame.rows(),
+        (stripe, from, to) -> {
+          for (int row = from; row < to; row++) {
+            for (int col = 0; col < frame.cols(); col++) {
+              int c = row * frame.cols() + col;
+              angle[c] = (float) angle(flow, filled, c);
+            }
+          }
+        });
+    return new DInfinity(frame, angle);
+  }
 
   /**
-   * Bearing of the flow at a cell in degrees clockwise from grid north, NaN where it leaves or is
+   * Bearing of the flow at one cell in degrees clockwise from grid north, NaN where it leaves or is
    * unknown.
    *
    * @param filled elevations without hollows, in metres; NaN where unknown
@@ -85,5 +113,77 @@ public final class DInfinity {
       }
     }
     return angle >= 2 * Math.PI ? 0 : angle;
+  }
+
+  /**
+   * Bearing of the flow in degrees clockwise from grid north, NaN where it leaves or is unknown.
+   */
+  public double bearingDeg(int cell) {
+    return (450 - Math.toDegrees(angle[cell])) % 360;
+  }
+
+  /**
+   * The sum of the cells' own amounts over all that drains through each cell, in their unit. In the
+   * order of the flow, without recursion; O(n).
+   *
+   * @param own amount by cell, 0 where the ground is not known; kept
+   */
+  public double[] accumulate(double[] own) {
+    double[] sum = own.clone();
+    byte[] waitsFor = new byte[own.length];
+    for (int c = 0; c < own.length; c++) {
+      for (int part = 0; part < 2; part++) {
+        if (share(c, part) > 0) {
+          waitsFor[receiver(c, part)]++;
+        }
+      }
+    }
+    int[] ready = new int[64];
+    for (int start = 0; start < own.length; start++) {
+      if (waitsFor[start] != 0) {
+        continue;
+      }
+      ready[0] = start;
+      for (int top = 1; top > 0; ) {
+        int c = ready[--top];
+        waitsFor[c] = -1;
+        for (int part = 0; part < 2; part++) {
+          double share = share(c, part);
+          if (share > 0) {
+            int next = receiver(c, part);
+            sum[next] += share * sum[c];
+            if (--waitsFor[next] == 0) {
+              if (top == ready.length) {
+                ready = Arrays.copyOf(ready, top * 2);
+              }
+              ready[top++] = next;
+            }
+          }
+        }
+      }
+    }
+    return sum;
+  }
+
+  /**
+   * Share of a cell's water that goes to the first or second neighbour its direction is between.
+   */
+  double share(int cell, int part) {
+    if (Float.isNaN(angle[cell])) {
+      return 0;
+    }
+    double beyond = angle[cell] / EIGHTH - eighth(cell);
+    double second = beyond < 1e-6 ? 0 : beyond > 1 - 1e-6 ? 1 : beyond;
+    return part == 0 ? 1 - second : second;
+  }
+
+  /** The first or second neighbour that a cell's direction is between. */
+  int receiver(int cell, int part) {
+    int k = (eighth(cell) + part) & 7;
+    return cell + Neighbours.DROW[k] * frame.cols() + Neighbours.DCOL[k];
+  }
+
+  private int eighth(int cell) {
+    return (int) (angle[cell] / EIGHTH);
   }
 }

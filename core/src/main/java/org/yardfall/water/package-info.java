@@ -20,7 +20,7 @@
  *   <li>{@link org.yardfall.water.FlowRouter} keeps the directions found on the ground and turns
  *       those on filled cells to where the water spills; {@link org.yardfall.water.Accumulation}
  *       adds up what passes, {@link org.yardfall.water.EdgeReach} marks what could come from beyond
- *       the known ground. {@link org.yardfall.water.DInfinity} tells a flow's bearing at any angle.
+ *       the known ground. {@link org.yardfall.water.DInfinity} does the same for flow that spreads.
  *   <li>Depressions large enough to be more than noise are listed as low spots, the rest counted;
  *       flow paths and catchments follow.
  * </ol>

@@ -36,10 +36,14 @@ class OneThreadTest {
 
     SurfaceWater many = water(ground, houses);
     StandingWater standing = StandingWaterFinder.after(many, runoffM, rainM3);
+    double[] spread = DInfinity.of(many.filled(), many.flow()).accumulate(runoffM);
     ForkJoinPool one = new ForkJoinPool(1);
     SurfaceWater alone = one.submit(() -> water(ground, houses)).get();
     assertEquals(
         standing, one.submit(() -> StandingWaterFinder.after(alone, runoffM, rainM3)).get());
+    assertArrayEquals(
+        spread,
+        one.submit(() -> DInfinity.of(alone.filled(), alone.flow()).accumulate(runoffM)).get());
     one.shutdown();
 
     assertArrayEquals(many.filled(), alone.filled());
