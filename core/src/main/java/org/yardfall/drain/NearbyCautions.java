@@ -2,6 +2,7 @@ package org.yardfall.drain;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -171,6 +172,17 @@ final class NearbyCautions {
                     + obstacle.id()
                     + ": its holder must agree."
                     + CautionFinder.DEFER);
+        case ROCK ->
+            within(
+                near,
+                Math.max(0, obstacle.clearanceM()),
+                "rock",
+                String.format(
+                    Locale.ROOT,
+                    "Rock %s lies %.2f m down here by what was given: probe it before the trench is"
+                        + " dug; what must be broken is not in the price.",
+                    obstacle.id(),
+                    obstacle.rockDepthM().orElseThrow()));
         case KEEP_OUT -> {
           // The search keeps out; nothing to tell.
         }

@@ -121,6 +121,7 @@ final class SiteLayers {
             more("uphill_m"),
             more("downhill_m"),
             text("stay", Minded::stay),
+            more("rock_m"),
             more("opening_m"),
             more("thick_m"),
             more("base_m"),
@@ -182,7 +183,9 @@ final class SiteLayers {
                   "uphill_m",
                   obstacle.uphillM(),
                   "downhill_m",
-                  obstacle.downhillM()),
+                  obstacle.downhillM(),
+                  "rock_m",
+                  obstacle.rockDepthM()),
               obstacle.stayInside() ? "inside" : ""));
     }
     for (Seep seep : site.seeps()) {

@@ -25,6 +25,9 @@ public final class GroundLine {
   /** Elevation that the pipe's top must stay under, apart from cover; infinite where none. */
   final double[] ceilingM;
 
+  /** Elevation that the invert must not lie below, apart from depth; −infinite where none. */
+  final double[] floorM;
+
   /** How the stretch from each place to the next is built; one shorter than the rest. */
   final Station.Span[] span;
 
@@ -42,6 +45,7 @@ public final class GroundLine {
       double[] lowM,
       double[] highM,
       double[] ceilingM,
+      double[] floorM,
       Station.Span[] span,
       boolean[] vertex,
       boolean[] free) {
@@ -52,6 +56,7 @@ public final class GroundLine {
     this.lowM = lowM;
     this.highM = highM;
     this.ceilingM = ceilingM;
+    this.floorM = floorM;
     this.span = span;
     this.vertex = vertex;
     this.free = free;
@@ -126,7 +131,9 @@ public final class GroundLine {
 
   /** Lowest invert at a place in metres: the depth limit is one of open trench, not of bores. */
   public double lowestM(int i, Bounds b) {
-    return free[i] || inBore(i) ? Double.NEGATIVE_INFINITY : highM[i] - b.maxDepthM();
+    return free[i] || inBore(i)
+        ? Double.NEGATIVE_INFINITY
+        : Math.max(highM[i] - b.maxDepthM(), floorM[i]);
   }
 
   /**
@@ -265,9 +272,11 @@ public final class GroundLine {
     double[] low = join(lowM, next.lowM);
     double[] high = join(highM, next.highM);
     double[] ceiling = join(ceilingM, next.ceilingM);
+    double[] floor = join(floorM, next.floorM);
     low[n - 1] = Math.min(lowM[n - 1], next.lowM[0]);
     high[n - 1] = Math.max(highM[n - 1], next.highM[0]);
     ceiling[n - 1] = Math.min(ceilingM[n - 1], next.ceilingM[0]);
+    floor[n - 1] = Math.max(floorM[n - 1], next.floorM[0]);
     Station.Span[] spans = Arrays.copyOf(span, n + m - 2);
     System.arraycopy(next.span, 0, spans, n - 1, m - 1);
     boolean[] bends = Arrays.copyOf(vertex, n + m - 1);
@@ -282,6 +291,7 @@ public final class GroundLine {
         low,
         high,
         ceiling,
+        floor,
         spans,
         bends,
         frees);
@@ -298,7 +308,7 @@ public final class GroundLine {
     int at = nearest(station);
     double[] lower = ceilingM.clone();
     lower[at] = Math.min(lower[at], invertM + outsideM);
-    return new GroundLine(stationM, x, y, groundM, lowM, highM, lower, span, vertex, free);
+    return new GroundLine(stationM, x, y, groundM, lowM, highM, lower, floorM, span, vertex, free);
   }
 
   /** The place nearest to a station. */
@@ -320,7 +330,7 @@ public final class GroundLine {
       frees[i] |=
           i == frees.length - 1 || (i > 0 && stationM[i - 1] >= lengthM() - lastM - EPSILON_M);
     }
-    return new GroundLine(stationM, x, y, groundM, lowM, highM, ceilingM, span, vertex, frees);
+    return new GroundLine(stationM, x, y, groundM, lowM, highM, ceilingM, floorM, span, vertex, frees);
   }
 
   /**
@@ -335,6 +345,6 @@ public final class GroundLine {
         lower[i] = Math.min(lower[i], Math.max(lowM[i], least));
       }
     }
-    return new GroundLine(stationM, x, y, groundM, lowM, highM, lower, span, vertex, free);
+    return new GroundLine(stationM, x, y, groundM, lowM, highM, lower, floorM, span, vertex, free);
   }
 }

@@ -69,15 +69,17 @@ final class GroundSampler {
     double[][] band = band(from, to, lattice, share, z);
     double[] ceiling = new double[n];
     Arrays.fill(ceiling, Double.POSITIVE_INFINITY);
+    double[] floor = new double[n];
+    Arrays.fill(floor, Double.NEGATIVE_INFINITY);
     Station.Span[] span = new Station.Span[n - 1];
     Arrays.fill(span, Station.Span.OPEN);
     for (int k = 0; k < zones.size(); k++) {
-      apply(zones.get(k), zoneParts.get(k), share, band[0], ceiling, span);
+      apply(zones.get(k), zoneParts.get(k), share, band, ceiling, floor, span);
     }
     boolean[] vertex = new boolean[n];
     vertex[0] = true;
     vertex[n - 1] = true;
-    return new GroundLine(s, x, y, z, band[0], band[1], ceiling, span, vertex, new boolean[n]);
+    return new GroundLine(s, x, y, z, band[0], band[1], ceiling, floor, span, vertex, new boolean[n]);
   }
 
   private static double[] merge(double[] lattice, Set<Double> cuts) {
@@ -159,13 +161,15 @@ final class GroundSampler {
       Zone zone,
       double[] parts,
       double[] share,
-      double[] low,
+      double[][] band,
       double[] ceiling,
+      double[] floor,
       Station.Span[] span) {
     for (int p = 0; p < parts.length; p += 2) {
       for (int i = 0; i < share.length; i++) {
         if (share[i] > parts[p] - 1e-9 && share[i] < parts[p + 1] + 1e-9) {
-          ceiling[i] = Math.min(ceiling[i], zone.ceilingUnder(low[i]));
+          ceiling[i] = Math.min(ceiling[i], zone.ceilingUnder(band[0][i]));
+          floor[i] = Math.max(floor[i], band[1][i] - zone.deepestM());
         }
       }
       for (int i = 0; i < span.length; i++) {

@@ -154,6 +154,8 @@ public record PinnedRoute(
     while (last < v.length && !Double.isNaN(v[last])) {
       last++;
     }
+    int at = Math.min(last, v.length - 1);
+    boolean rock = line.floorM[at] > line.highM[at] - b.maxDepthM();
     String why =
         last == v.length
             ? String.format(
@@ -167,10 +169,11 @@ public record PinnedRoute(
                     : "outlet " + outlet.id())
             : String.format(
                 Locale.ROOT,
-                "at station %.1f m the highest pipe that falls %.2f %% is deeper than %.2f m",
-                line.stationM[Math.min(last, v.length - 1)],
+                "at station %.1f m the highest pipe that falls %.2f %% is deeper than %.2f m%s",
+                line.stationM[at],
                 100 * b.minGrade(),
-                b.maxDepthM());
+                rock ? line.groundM[at] - line.floorM[at] : b.maxDepthM(),
+                rock ? ", all that the rock there allows" : "");
     return relax.isEmpty() && outlet.end() != OutletTarget.End.PIPE
         ? why + "; " + RelaxationFinder.togetherWords(b, other -> falls(line, outlet, other))
         : why;

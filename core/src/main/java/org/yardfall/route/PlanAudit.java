@@ -138,7 +138,8 @@ final class PlanAudit {
   }
 
   private void obstacle(AuditedLine line, Obstacle o, Tally clear, Tally under) {
-    if (o.kind() == Obstacle.Kind.EASEMENT && o.passage() != Obstacle.Passage.NONE) {
+    boolean entered = o.kind() == Obstacle.Kind.EASEMENT || o.kind() == Obstacle.Kind.ROCK;
+    if (entered && o.passage() != Obstacle.Passage.NONE) {
       return;
     }
     double distance = line.plan.distance(o.shape());

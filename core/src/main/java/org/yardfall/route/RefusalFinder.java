@@ -13,6 +13,7 @@ import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.operation.distance.DistanceOp;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Crossing;
+import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 
@@ -137,9 +138,10 @@ final class RefusalFinder {
     if (code.equals("blocked")) {
       return String.format(
           Locale.ROOT,
-          "obstacles, buildings, other parcels, slabs too wide to bore, the setback or unknown ground"
+          "obstacles, buildings, other parcels, slabs too wide to bore, the setback%s or unknown ground"
               + " close every way from the %s line to"
               + " outlet %s, whatever the depth%s",
+          rock() ? ", rock" : "",
           collector.kind().word(),
           outlet.id(),
           inTheWay(collector, outlet));
@@ -177,6 +179,10 @@ final class RefusalFinder {
             liftM,
             perHour(collector))
         : "";
+  }
+
+  private boolean rock() {
+    return site.obstacles().stream().anyMatch(o -> o.kind() == Obstacle.Kind.ROCK);
   }
 
   /** From the pipe at the lowest ground where it takes water in to the outlet's invert. */

@@ -112,6 +112,13 @@ public final class RouteAuditor {
             LEVEL_SLACK_M + moreSlackM,
             moreSlackM)
         .check(line, checks);
+    RockAudit.check(
+        line,
+        site,
+        outlet == null ? 0 : Math.max(1e-6, freeM(outlet)),
+        PLAN_SLACK_M + moreSlackM,
+        LEVEL_SLACK_M + moreSlackM,
+        checks);
   }
 
   private void stations(AuditedLine line) {

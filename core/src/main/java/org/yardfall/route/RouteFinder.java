@@ -14,7 +14,6 @@ import org.yardfall.runoff.Interception;
 import org.yardfall.runoff.Storm;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
-import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.OutletRules;
 import org.yardfall.site.Site;
@@ -413,17 +412,7 @@ public final class RouteFinder {
         .distinct()
         .forEach(all::add);
     all.addAll(SeepQuestion.of(site, water));
-    double rock = site.soil().rockDepthM().orElse(Double.POSITIVE_INFINITY);
-    DrainLimits limits = site.drain();
-    if (DrainLimits.aboveRockM(rock, limits.pipeOutsideM(), limits.pipeInsideM())
-        <= limits.maxDepthM() + 1e-9) {
-      all.add(
-          String.format(
-              Locale.ROOT,
-              "rock %.2f m down ends every trench there; where no pipe has fall above it, an open"
-                  + " swale of 2 %% or more leads the water without a trench",
-              rock));
-    }
+    all.addAll(RockWords.of(site));
     if (wanted.stream().allMatch(Collector::isEmpty)) {
       all.add(
           "no drain is needed on this lot as far as its surface water goes: "

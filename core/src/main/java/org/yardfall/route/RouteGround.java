@@ -14,6 +14,7 @@ import org.locationtech.jts.geom.Point;
 import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.elevation.GridFrame;
 import org.yardfall.site.Assumption;
+import org.yardfall.site.Obstacle;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 
@@ -79,7 +80,8 @@ public final class RouteGround {
 
   /**
    * The same ground for the same site with another pipe, of which neither the elevations nor where
-   * a trench may go depends; found anew where the outlets lie so that more of it is needed.
+   * a trench may go depends; found anew where the outlets lie so that more of it is needed, or
+   * where there is rock, above which each pipe has its own room.
    *
    * @param whole raw elevations, as given before
    */
@@ -87,7 +89,8 @@ public final class RouteGround {
     boolean same =
         cut(other, whole).equals(cut(site, whole))
             && how.neighbours() == settings.neighbours()
-            && how.maxBoreM() == settings.maxBoreM();
+            && how.maxBoreM() == settings.maxBoreM()
+            && site.obstacles().stream().noneMatch(o -> o.kind() == Obstacle.Kind.ROCK);
     return same ? new RouteGround(other, how, this) : of(other, whole, how);
   }
 

@@ -19,6 +19,7 @@ import org.yardfall.elevation.ElevationGrid;
 import org.yardfall.site.Assumption;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
+import org.yardfall.site.DrainLimits;
 import org.yardfall.site.Obstacle;
 import org.yardfall.site.Obstacle.Kind;
 import org.yardfall.site.Obstacle.Passage;
@@ -72,7 +73,7 @@ final class TrenchRules {
     }
     Geometry admitted = admittedByEasement(site);
     for (Obstacle obstacle : site.obstacles()) {
-      add(obstacle, ground, half);
+      add(obstacle, ground, site.drain());
     }
     for (Crossing slab : site.crossings()) {
       zones.add(
@@ -137,8 +138,13 @@ final class TrenchRules {
     return shapes.isEmpty() ? null : UnaryUnionOp.union(shapes);
   }
 
-  private void add(Obstacle obstacle, ElevationGrid ground, double halfTrenchM) {
+  private void add(Obstacle obstacle, ElevationGrid ground, DrainLimits limits) {
+    double halfTrenchM = limits.trenchWidthM() / 2;
     if (obstacle.kind() == Kind.EASEMENT && obstacle.passage() != Passage.NONE) {
+      return;
+    }
+    if (obstacle.kind() == Kind.ROCK && obstacle.passage() != Passage.NONE) {
+      addRock(obstacle, limits);
       return;
     }
     String name =
@@ -171,6 +177,26 @@ final class TrenchRules {
               "common practice, no source"));
     }
     zones.add(new Zone(name, Area.of(shape), span, ceiling, below));
+  }
+
+  /** Over rock a trench is dug less deep; where no pipe has room above it there is none. */
+  private void addRock(Obstacle rock, DrainLimits limits) {
+    Geometry beside =
+        offset(rock.shape(), Math.max(rock.clearanceM(), limits.trenchWidthM() / 2) - SLACK_M);
+    double deepest =
+        DrainLimits.aboveRockM(
+            rock.rockDepthM().orElseThrow(), limits.pipeOutsideM(), limits.pipeInsideM());
+    if (deepest < limits.minCoverM() + limits.pipeOutsideM()) {
+      forbid(
+          String.format(
+              Locale.ROOT,
+              "rock %s, %.2f m down and too near for a pipe with its cover",
+              rock.id(),
+              rock.rockDepthM().orElseThrow()),
+          beside);
+    } else {
+      zones.add(Zone.above(Area.of(beside), deepest));
+    }
   }
 
   /** Where easements say so, a drain that leaves the lot stays inside them. */

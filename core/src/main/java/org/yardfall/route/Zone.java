@@ -11,9 +11,25 @@ import java.util.OptionalDouble;
  *     trench that must stay under something
  * @param ceilingM elevation in metres that the pipe's top must stay under; empty: by depth
  * @param belowGroundM depth in metres below ground that the pipe's top must stay under; 0: any
+ * @param deepestM greatest depth in metres of the invert below ground; infinite: any
  */
 record Zone(
-    String name, Area area, Station.Span span, OptionalDouble ceilingM, double belowGroundM) {
+    String name,
+    Area area,
+    Station.Span span,
+    OptionalDouble ceilingM,
+    double belowGroundM,
+    double deepestM) {
+
+  /** Ground whose passage asks nothing of how deep the pipe may lie. */
+  Zone(String name, Area area, Station.Span span, OptionalDouble ceilingM, double belowGroundM) {
+    this(name, area, span, ceilingM, belowGroundM, Double.POSITIVE_INFINITY);
+  }
+
+  /** Ground over rock, in which a trench is dug as elsewhere but less deep. */
+  static Zone above(Area rock, double deepestM) {
+    return new Zone("", rock, Station.Span.OPEN, OptionalDouble.empty(), 0, deepestM);
+  }
 
   /** Elevation that the pipe's top must stay under where the ground has the given elevation. */
   double ceilingUnder(double groundM) {

@@ -129,9 +129,27 @@ final class GroundFeatures {
               vertical,
               uphill,
               downhill,
-              stay));
+              stay,
+              rockDepth(f, kind.get(), shape.get())));
     }
     return obstacles;
+  }
+
+  private static OptionalDouble rockDepth(FeatureValues f, Kind kind, Geometry shape) {
+    OptionalDouble depth = f.notNegative("rock-depth", "rock-m");
+    if (kind != Kind.ROCK) {
+      if (depth.isPresent()) {
+        f.problem("only of rock is a depth known", "leave rock-depth out, or write rock as kind");
+      }
+      return OptionalDouble.empty();
+    }
+    if (depth.isEmpty()) {
+      f.problem("how deep the rock lies is missing", "write rock-depth, from the ground to it");
+    }
+    if (shape.getDimension() < 2) {
+      f.problem("rock is an area, but this is a " + shape.getGeometryType(), "draw its outline");
+    }
+    return depth;
   }
 
   private boolean stayInside(FeatureValues f, Kind kind) {
@@ -203,6 +221,9 @@ final class GroundFeatures {
   }
 
   private double usualClearance(Kind kind) {
+    if (kind == Kind.ROCK) {
+      return 0; // its outline is all there is to mind
+    }
     double usual = CLEARANCES_M.get(kind);
     assume(
         "obstacles clearance of " + Words.of(kind),
@@ -212,6 +233,9 @@ final class GroundFeatures {
   }
 
   private Passage usualPassage(Kind kind) {
+    if (kind == Kind.ROCK) {
+      return Passage.UNDER; // dug as elsewhere, as deep as the rock allows
+    }
     Passage usual = PASSAGES.getOrDefault(kind, Passage.NONE);
     assume("obstacles passage of " + Words.of(kind), Words.of(usual), PRACTICE);
     return usual;

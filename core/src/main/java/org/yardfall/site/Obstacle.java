@@ -18,6 +18,7 @@ import org.locationtech.jts.geom.Geometry;
  * @param downhillM plan distance in metres kept by a trench that does not lie higher than the
  *     obstacle; empty: the clearance
  * @param stayInside for an easement: whether a drain that leaves the lot must stay inside it
+ * @param rockDepthM for rock, and for nothing else: depth in metres from the ground to it
  */
 public record Obstacle(
     String id,
@@ -29,7 +30,8 @@ public record Obstacle(
     double verticalClearanceM,
     OptionalDouble uphillM,
     OptionalDouble downhillM,
-    boolean stayInside) {
+    boolean stayInside,
+    OptionalDouble rockDepthM) {
 
   /** Whether the clearance uphill differs from the one downhill. */
   public boolean sided() {
@@ -45,6 +47,8 @@ public record Obstacle(
     WELL,
     WALL,
     EASEMENT,
+    /** Rock near the ground: a trench ends above it, and where it is too near there is none. */
+    ROCK,
     KEEP_OUT
   }
 

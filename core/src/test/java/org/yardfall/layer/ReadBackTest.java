@@ -117,6 +117,7 @@ class ReadBackTest {
     assertEquals(given.bottomM(), read.bottomM());
     assertEquals(given.verticalClearanceM(), read.verticalClearanceM(), 1e-9);
     assertEquals(given.stayInside(), read.stayInside());
+    assertEquals(given.rockDepthM(), read.rockDepthM());
     checkSameArea(given, given.clearanceM(), read, read.clearanceM());
     checkSameArea(
         given,
@@ -218,7 +219,8 @@ class ReadBackTest {
                     0.25,
                     none,
                     none,
-                    false),
+                    false,
+                    none),
                 new Obstacle(
                     "oak",
                     Obstacle.Kind.TREE,
@@ -229,7 +231,8 @@ class ReadBackTest {
                     0.3,
                     none,
                     none,
-                    false),
+                    false,
+                    none),
                 new Obstacle(
                     "well",
                     Obstacle.Kind.WELL,
@@ -240,7 +243,8 @@ class ReadBackTest {
                     0.3,
                     OptionalDouble.of(7.5),
                     OptionalDouble.of(15),
-                    false),
+                    false,
+                    none),
                 new Obstacle(
                     "bed",
                     Obstacle.Kind.KEEP_OUT,
@@ -251,7 +255,8 @@ class ReadBackTest {
                     0.3,
                     none,
                     none,
-                    false),
+                    false,
+                    none),
                 new Obstacle(
                     "strip",
                     Obstacle.Kind.EASEMENT,
@@ -262,7 +267,20 @@ class ReadBackTest {
                     0.3,
                     none,
                     none,
-                    true)))
+                    true,
+                    none),
+                new Obstacle(
+                    "ledge",
+                    Obstacle.Kind.ROCK,
+                    shape("POLYGON((12 30, 18 30, 18 36, 12 36, 12 30))"),
+                    0,
+                    Obstacle.Passage.UNDER,
+                    none,
+                    0.3,
+                    none,
+                    none,
+                    false,
+                    OptionalDouble.of(0.4))))
         .seeps(List.of(new Seep("wet", shape("POINT(10 25)"), OptionalDouble.of(0.45))))
         .make();
   }

@@ -234,7 +234,8 @@ class PinnedPlanTest {
             0.3,
             OptionalDouble.of(25 * FOOT),
             OptionalDouble.of(50 * FOOT),
-            false));
+            false,
+            OptionalDouble.empty()));
     return yard;
   }
 
@@ -270,7 +271,8 @@ class PinnedPlanTest {
             0.3,
             OptionalDouble.empty(),
             OptionalDouble.empty(),
-            true));
+            true,
+            OptionalDouble.empty()));
     RoutePlan plan = yard.plan(yard.drawn("LINESTRING(15 40, 15 2)"));
     assertFalse(plan.routes().isEmpty());
     for (Route route : plan.routes()) {

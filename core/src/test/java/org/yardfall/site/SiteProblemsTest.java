@@ -35,6 +35,21 @@ class SiteProblemsTest {
   }
 
   @Test
+  void anAreaOfRockNeedsItsDepthAndNothingElseHasOne() {
+    String obstacles = MINIMAL + "obstacles: { file: ledge.geojson }\n";
+    String outline = "[[[3,20],[9,20],[9,24],[3,24],[3,20]]]";
+    yard.layer("ledge.geojson", feature("{'kind':'rock'}", "Polygon", outline));
+    yard.checkProblem(obstacles, "how deep the rock lies is missing");
+    yard.layer("ledge.geojson", feature("{'kind':'rock','rock-depth':'1 ft'}", "Point", "[3,30]"));
+    yard.checkProblem(obstacles, "rock is an area, but this is a Point");
+    yard.layer("ledge.geojson", feature("{'kind':'tree','rock-depth':'1 ft'}", "Point", "[3,30]"));
+    yard.checkProblem(obstacles, "only of rock is a depth known");
+    yard.layer("ledge.geojson", feature("{'kind':'rock','rock-depth':'1 ft'}", "Polygon", outline));
+    assertEquals(
+        0.3048, yard.read(obstacles).obstacles().get(0).rockDepthM().orElseThrow(), 1e-9);
+  }
+
+  @Test
   void aDrawnDrainToAnOutletThatIsNotThereIsSaid() {
     yard.layer(
         "drawn.geojson", feature("{'id':'a','outlet':'CB9'}", "LineString", "[[3,30],[3,3]]"));
