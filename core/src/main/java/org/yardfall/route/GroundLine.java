@@ -330,7 +330,8 @@ public final class GroundLine {
       frees[i] |=
           i == frees.length - 1 || (i > 0 && stationM[i - 1] >= lengthM() - lastM - EPSILON_M);
     }
-    return new GroundLine(stationM, x, y, groundM, lowM, highM, ceilingM, floorM, span, vertex, frees);
+    return new GroundLine(
+        stationM, x, y, groundM, lowM, highM, ceilingM, floorM, span, vertex, frees);
   }
 
   /**

@@ -79,7 +79,8 @@ final class GroundSampler {
     boolean[] vertex = new boolean[n];
     vertex[0] = true;
     vertex[n - 1] = true;
-    return new GroundLine(s, x, y, z, band[0], band[1], ceiling, floor, span, vertex, new boolean[n]);
+    return new GroundLine(
+        s, x, y, z, band[0], band[1], ceiling, floor, span, vertex, new boolean[n]);
   }
 
   private static double[] merge(double[] lattice, Set<Double> cuts) {

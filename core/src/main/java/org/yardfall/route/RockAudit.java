@@ -9,7 +9,8 @@ import org.yardfall.site.Site;
 
 /**
  * Whether a trench ends above the rock that it passes over. It shares no code with the search: from
- * the ground, the invert, the pipe's wall and the bed under it the trench's bottom is reckoned anew.
+ * the ground, the invert, the pipe's wall and the bed under it the trench's bottom is reckoned
+ * anew.
  */
 final class RockAudit {
 
@@ -42,8 +43,7 @@ final class RockAudit {
         boolean asked = p.span() != Station.Span.BORED && line.lengthM - p.stationM() > fromEndM;
         if (asked && over.locate(p.at()) == Location.INTERIOR) {
           double bottomM = p.invertM() - wallM - DrainLimits.BED_M;
-          above.see(
-              bottomM - (p.groundM() - rock.rockDepthM().orElseThrow()), p.stationM());
+          above.see(bottomM - (p.groundM() - rock.rockDepthM().orElseThrow()), p.stationM());
         }
       }
     }

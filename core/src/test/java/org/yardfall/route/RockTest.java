@@ -121,7 +121,9 @@ class RockTest {
     }
   }
 
-  /** Bedrock 6 in down leaves no room for 6 in of cover: the drain goes round it, or there is none. */
+  /**
+   * Bedrock 6 in down leaves no room for 6 in of cover: the drain goes round it, or there is none.
+   */
   @Test
   void rockTooNearForAnyPipeIsGoneRoundOrNamed() {
     double sixInches = 6 * 0.0254;
@@ -136,7 +138,8 @@ class RockTest {
       assertTrue(
           route.main().vertices().size() > 2
               && new AuditedLine(route.main(), part.ground)
-                  .plan.intersection(Yard.wkt("POLYGON((10 18, 30 18, 30 22, 10 22, 10 18))"))
+                  .plan
+                  .intersection(Yard.wkt("POLYGON((10 18, 30 18, 30 22, 10 22, 10 18))"))
                   .isEmpty(),
           route.main().vertices().toString());
     }

@@ -165,7 +165,16 @@ public final class Given {
       OptionalDouble bottomM,
       double verticalClearanceM) {
     return new Obstacle(
-        id, kind, shape, clearanceM, passage, bottomM, verticalClearanceM, UNKNOWN, UNKNOWN, false,
+        id,
+        kind,
+        shape,
+        clearanceM,
+        passage,
+        bottomM,
+        verticalClearanceM,
+        UNKNOWN,
+        UNKNOWN,
+        false,
         UNKNOWN);
   }
 

@@ -45,8 +45,7 @@ class SiteProblemsTest {
     yard.layer("ledge.geojson", feature("{'kind':'tree','rock-depth':'1 ft'}", "Point", "[3,30]"));
     yard.checkProblem(obstacles, "only of rock is a depth known");
     yard.layer("ledge.geojson", feature("{'kind':'rock','rock-depth':'1 ft'}", "Polygon", outline));
-    assertEquals(
-        0.3048, yard.read(obstacles).obstacles().get(0).rockDepthM().orElseThrow(), 1e-9);
+    assertEquals(0.3048, yard.read(obstacles).obstacles().get(0).rockDepthM().orElseThrow(), 1e-9);
   }
 
   @Test
