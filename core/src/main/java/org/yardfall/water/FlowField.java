@@ -42,12 +42,4 @@ public record FlowField(GridFrame frame, byte[] toward) {
   public double stepCells(int cell) {
     return Neighbours.DISTANCE[toward[cell]];
   }
-
-  /**
-   * Bearing of the flow in degrees clockwise from grid north, NaN where it leaves or is unknown.
-   */
-  public double bearingDeg(int cell) {
-    byte k = toward[cell];
-    return k >= LEAVES ? Double.NaN : (450 - 45.0 * k) % 360;
-  }
 }
