@@ -25,7 +25,7 @@ import org.yardfall.water.LowSpot;
  */
 final class DrainPlanner {
 
-  /** As many alternatives as are looked for before other measures than price are left alone. */
+  /** As many that differ are looked for before other measures than price are left alone. */
   private static final int ENOUGH = 3;
 
   /** How often a line is broken anew before it is given up. */
@@ -148,10 +148,10 @@ final class DrainPlanner {
 
   /** Adds to the cheapest drains the shallowest and the least disturbing, where those differ. */
   void addAlternatives() {
-    while (candidates.size() < ENOUGH && !alternatives.isEmpty()) {
+    int different = DrainDifference.count(candidates);
+    while (different < ENOUGH && !alternatives.isEmpty()) {
       List<Alternative> next =
-          List.copyOf(
-              alternatives.subList(0, Math.min(alternatives.size(), ENOUGH - candidates.size())));
+          List.copyOf(alternatives.subList(0, Math.min(alternatives.size(), ENOUGH - different)));
       alternatives.subList(0, next.size()).clear();
       List<Optional<Draft>> drafts =
           next.parallelStream()
@@ -170,6 +170,7 @@ final class DrainPlanner {
                         draft,
                         LineNotes.leftOut(a.collector(), draft)));
       }
+      different = DrainDifference.count(candidates);
     }
   }
 

@@ -370,6 +370,7 @@ public final class RouteFinder {
     List<Assumption> all = new ArrayList<>(routeGround.assumptions());
     new FootingInfluence(site, ground).assumption().ifPresent(all::add);
     all.addAll(collectors.assumptions());
+    all.add(DrainDifference.assumption());
     all.add(
         new Assumption(
             "route.lengths",

@@ -14,7 +14,9 @@ import org.locationtech.jts.geom.LineString;
  * Ranks the drains that work and says why, in words with numbers: first what the user drew, then
  * what takes the place of a swale or the water of a wet patch that the user saw, then the kind that
  * takes the bulk of the water for the least ({@link KindOrder}); within a kind first what takes all
- * of its water, then the cheapest; the shallowest and the least disturbing are named.
+ * of its water, then the cheapest; the shallowest and the least disturbing are named. What hardly
+ * differs from a better drain ({@link DrainDifference}) and gains next to nothing on it is left
+ * out, and said to be where fewer than three are left.
  */
 final class RouteRanking {
 
@@ -74,15 +76,22 @@ final class RouteRanking {
 
   private static final double SAME_DEPTH_M = 0.01;
 
-  /** An alternative to the same outlet is worth offering if it is shallower by so much … */
-  private static final double GAIN_M = 0.03;
+  /** A drain that hardly differs from a better one is worth offering if shallower by so much … */
+  static final double GAIN_M = 0.05;
 
-  /** … or disturbs less by such a share. */
-  private static final double GAIN_SHARE = 0.03;
+  /** … or if it disturbs less by such a share. */
+  static final double GAIN_SHARE = 0.1;
+
+  /** One that lies elsewhere need gain only so much in metres … */
+  private static final double GAIN_ELSEWHERE_M = 0.03;
+
+  /** … or so large a share. */
+  private static final double GAIN_ELSEWHERE_SHARE = 0.03;
 
   private final KindOrder order;
   private final PriceWord priced;
   private final List<Candidate> ranked = new ArrayList<>();
+  private int nearEquals;
 
   /**
    * Ranks drains.
@@ -136,18 +145,24 @@ final class RouteRanking {
   }
 
   /**
-   * Where fewer than three stand, those that gain little are offered after all, best kind first.
+   * Where fewer than three stand, those that differ from all of them but gain little are offered
+   * after all, best kind first.
    */
   private void fillUp(Map<DrainKind, List<Candidate>> byKind) {
     for (DrainKind kind : order.order()) {
       for (Candidate c : byKind.getOrDefault(kind, List.of())) {
-        if (ranked.size() < LEAST_RANKED && !ranked.contains(c)) {
-          int after = ranked.size();
-          while (after > 0 && ranked.get(after - 1).collector().kind() != kind) {
-            after--;
-          }
-          ranked.add(after, c);
+        if (ranked.size() >= LEAST_RANKED || ranked.contains(c)) {
+          continue;
         }
+        if (!ranked.stream().allMatch(before -> DrainDifference.differ(c, before))) {
+          nearEquals++;
+          continue;
+        }
+        int after = ranked.size();
+        while (after > 0 && ranked.get(after - 1).collector().kind() != kind) {
+          after--;
+        }
+        ranked.add(after, c);
       }
     }
   }
@@ -156,18 +171,21 @@ final class RouteRanking {
   private static List<Candidate> worthOffering(List<Candidate> sorted) {
     List<Candidate> kept = new ArrayList<>();
     for (Candidate c : sorted) {
-      boolean gainsNothing =
-          kept.stream()
-              .anyMatch(
-                  k ->
-                      k.draft().outletId().equals(c.draft().outletId())
-                          && k.maxDepthM() - c.maxDepthM() < GAIN_M
-                          && k.disturbance() < c.disturbance() * (1 + GAIN_SHARE));
-      if (!gainsNothing) {
+      if (kept.stream().noneMatch(k -> gainsNothing(c, k))) {
         kept.add(c);
       }
     }
     return kept;
+  }
+
+  private static boolean gainsNothing(Candidate c, Candidate better) {
+    if (!better.draft().outletId().equals(c.draft().outletId())) {
+      return false;
+    }
+    boolean elsewhere = DrainDifference.differ(c, better);
+    return better.maxDepthM() - c.maxDepthM() < (elsewhere ? GAIN_ELSEWHERE_M : GAIN_M)
+        && better.disturbance()
+            < c.disturbance() * (1 + (elsewhere ? GAIN_ELSEWHERE_SHARE : GAIN_SHARE));
   }
 
   /** The candidates, best first. */
@@ -206,6 +224,8 @@ final class RouteRanking {
     reasons.add(price(mine, peers));
     reasons.add(depth(mine, peers));
     reasons.add(disturbance(mine, peers));
+    reasons.add(elsewhere(mine, peers));
+    reasons.add(index == 0 ? fewerThanThree() : "");
     reasons.removeIf(String::isEmpty);
     reasons.addAll(mine.notes());
     complement(mine, peers).ifPresent(reasons::add);
@@ -295,6 +315,33 @@ final class RouteRanking {
             "disturbs lawn, roots and paving %.0f %% more than %s",
             100 * more,
             id(ranked.indexOf(least)));
+  }
+
+  /** How much of it lies elsewhere than the best of its kind. */
+  private String elsewhere(Candidate mine, List<Candidate> peers) {
+    Candidate first = peers.get(0);
+    return mine.equals(first)
+        ? ""
+        : String.format(
+            Locale.ROOT,
+            "%.0f %% of its way lies elsewhere than that of %s",
+            100 * DrainDifference.share(mine.draft(), first.draft()),
+            id(ranked.indexOf(first)));
+  }
+
+  private String fewerThanThree() {
+    if (ranked.size() >= LEAST_RANKED || firstFound() == null) {
+      return "";
+    }
+    String found = ranked.size() == 1 ? "no other drain" : "no third drain";
+    return nearEquals == 0
+        ? found + " was found that works"
+        : found
+            + String.format(
+                Locale.ROOT,
+                " was found that is really different: what else works leads to the same outlet, less"
+                    + " than %.0f %% of its way lies elsewhere, and it gains next to nothing",
+                100 * DrainDifference.LEAST_SHARE);
   }
 
   private static String all(Candidate mine, List<Candidate> peers) {

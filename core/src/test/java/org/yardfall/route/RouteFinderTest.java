@@ -300,6 +300,7 @@ class RouteFinderTest {
     assertTrue(
         plan.routes().get(0).reasons().stream().anyMatch(r -> r.startsWith("cheapest of")),
         plan.routes().get(0).reasons().toString());
+    assertTrue(plan.assumptions().stream().anyMatch(a -> a.about().equals("route.alternatives")));
   }
 
   @Test
