@@ -192,12 +192,14 @@ public final class DrainDesigner {
     }
 
     List<LineDesign> lines = new ArrayList<>();
+    // A pump keeps the water of its sump below the drain's end, whatever stands outside.
+    Optional<Outlet> byGravity = outlet.filter(o -> !site.outletRules().pumped());
     HydraulicGradeLine main =
         hydraulic(
             drains.get(0),
             stretches.get(0),
-            outlet.map(Outlet::waterLevelM).orElse(OptionalDouble.empty()),
-            outlet.map(Outlet::lidM).orElse(OptionalDouble.empty()));
+            byGravity.map(Outlet::waterLevelM).orElse(OptionalDouble.empty()),
+            byGravity.map(Outlet::lidM).orElse(OptionalDouble.empty()));
     lines.add(new LineDesign("main", drains.get(0), stretches.get(0), main));
     for (int i = 1; i < drains.size(); i++) {
       Route.Branch branch = route.branches().get(i - 1);

@@ -11,6 +11,7 @@ import org.yardfall.pipe.GroundwaterInflow;
 import org.yardfall.pipe.HydraulicGradeLine;
 import org.yardfall.pipe.PipeTable;
 import org.yardfall.route.Station;
+import org.yardfall.runoff.Storm;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.Site;
 import org.yardfall.site.UnitSystem;
@@ -136,7 +137,9 @@ public final class DrainFindings {
     HydraulicGradeLine line = main.hydraulic();
     Station end = main.line().stations().get(main.line().stations().size() - 1);
     Optional<Outlet> outlet = site.outlets().stream().filter(this::isOutlet).findFirst();
-    if (outlet.isPresent() && outlet.get().waterLevelM().isPresent()) {
+    if (site.outletRules().pumped()) {
+      outlet.ifPresent(this::pumped);
+    } else if (outlet.isPresent() && outlet.get().waterLevelM().isPresent()) {
       double over = outlet.get().waterLevelM().getAsDouble() - end.invertM();
       if (over > 0) {
         add(
@@ -148,7 +151,9 @@ public final class DrainFindings {
       found.add(
           "The water level at the outlet during the storm is not known: backwater was not checked.");
     }
-    if (outlet.isPresent() && outlet.get().lidM().isPresent()) {
+    if (!site.outletRules().pumped()
+        && outlet.isPresent()
+        && outlet.get().lidM().isPresent()) {
       double lid = outlet.get().lidM().getAsDouble();
       double lowest = design.lowestOpenGroundM();
       add(
@@ -170,6 +175,20 @@ public final class DrainFindings {
           units.elevation(Math.abs(worst.overGroundM())),
           units.length(worst.node().stationM()));
     }
+  }
+
+  private void pumped(Outlet outlet) {
+    Pumping.atEnd(
+            design.main(), outlet, site, Storm.of(site.storm()), design.catchment())
+        .ifPresent(
+            pumping ->
+                add(
+                    "A pump lifts its water %s: from its end, above which the float may not stand, to"
+                        + " %s; its sump holds %s for %s without power.",
+                    units.elevation(pumping.liftM()),
+                    pumping.discharge().words(),
+                    units.water(pumping.storedM3()),
+                    hours(pumping.outageH() * 3600)));
   }
 
   private boolean isOutlet(Outlet outlet) {

@@ -98,7 +98,8 @@ final class EndCautions {
    */
   static Optional<Caution> frozen(Outlet outlet, DrainLine line, Site site) {
     Station end = line.stations().get(line.stations().size() - 1);
-    Optional<String> why = outlet.keepsWaterIn(end.invertM());
+    Optional<String> why =
+        site.outletRules().pumped() ? Optional.empty() : outlet.keepsWaterIn(end.invertM());
     double frost = site.soil().frostDepthM().orElse(0);
     if (why.isEmpty() || end.coverM() >= frost) {
       return Optional.empty();

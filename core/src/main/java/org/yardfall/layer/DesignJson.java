@@ -192,6 +192,9 @@ final class DesignJson {
         json.text("kind", outlet.kind().word());
         List<Station> stations = design.main().line().stations();
         double invert = stations.get(stations.size() - 1).invertM();
+        if (site.outletRules().pumped()) {
+          break; // what stands outside does not reach its drain
+        }
         if (outlet.waterLevelM().isPresent()) {
           json.number("waterOverInvertM", outlet.waterLevelM().getAsDouble() - invert, LENGTH);
         }

@@ -39,6 +39,18 @@ final class OutletCautions {
         }
       }
     }
+    if (!site.outletRules().pumped()) {
+      all.addAll(standing(outlet, endInvertM, head));
+    }
+    if (outlet.kind() == Outlet.Kind.DAYLIGHT && site.parcels().size() < 2) {
+      all.add(head + "no neighbouring parcel was given, so whose ground it runs to is not known");
+    }
+    return all;
+  }
+
+  /** What the water that stands in the outlet does to a drain that runs out by gravity. */
+  private static List<String> standing(Outlet outlet, double endInvertM, String head) {
+    List<String> all = new ArrayList<>();
     boolean piped = outlet.kind() == Outlet.Kind.CATCH_BASIN;
     double usual = outlet.usualLevelM().orElse(Double.NEGATIVE_INFINITY);
     if (usual > endInvertM) {
@@ -66,9 +78,6 @@ final class OutletCautions {
                   + " slower; consider a flap, which must be kept clean",
               head,
               outlet.waterLevelM().getAsDouble() - endInvertM));
-    }
-    if (outlet.kind() == Outlet.Kind.DAYLIGHT && site.parcels().size() < 2) {
-      all.add(head + "no neighbouring parcel was given, so whose ground it runs to is not known");
     }
     return all;
   }

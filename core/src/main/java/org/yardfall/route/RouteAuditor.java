@@ -225,6 +225,9 @@ public final class RouteAuditor {
     Tally invert = Tally.atLeast("outlet-invert", lowest, "m", LEVEL_SLACK_M + moreSlackM);
     invert.see(last.invertM(), last.stationM());
     checks.add(invert.check());
+    if (site.outletRules().pumped()) {
+      return; // a pump lifts the water, past what stands outside
+    }
     if (outlet.lidM().isPresent() && outlet.kind() != Outlet.Kind.CATCH_BASIN) {
       // water must rise to the lid: the upper end of the pipe must not lie below it
       Tally lid = Tally.atLeast(LID, outlet.lidM().getAsDouble(), "m", LEVEL_SLACK_M + moreSlackM);

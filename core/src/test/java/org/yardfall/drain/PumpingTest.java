@@ -3,6 +3,7 @@ package org.yardfall.drain;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.yardfall.runoff.Storm;
@@ -11,6 +12,7 @@ import org.yardfall.site.MadeUpSite;
 import org.yardfall.site.OutletRules;
 import org.yardfall.site.Prices;
 import org.yardfall.site.Site;
+import org.yardfall.site.UnitSystem;
 
 /** An entry court below the curb: its drain ends in a sump, and a pump lifts the water. */
 class PumpingTest {
@@ -108,5 +110,29 @@ class PumpingTest {
     assertEquals(expectedM, said, 1e-9, how);
     assertEquals(99.375, from, 1e-9, how);
     assertTrue(how.contains(to), how);
+  }
+
+  /** What stands at the outlet holds back a drain by gravity; a pumped one does not feel it. */
+  @Test
+  void whatStandsOutsideDoesNotReachAPumpedDrain() {
+    Yard yard = new Yard();
+    yard.waterLevelM = OptionalDouble.of(Yard.groundM(19) - 0.2);
+    yard.lidM = OptionalDouble.of(Yard.groundM(19) + 0.4);
+    assertTrue(yard.design().main().hydraulic().backwaterM() > 10);
+    Site site = MadeUpSite.like(yard.site()).outletRules(Given.pumped()).make();
+    DrainDesign design =
+        DrainDesigner.design(
+            yard.route(), site, yard.terrain(), yard.water(), Storm.of(site.storm()));
+    assertEquals(0, design.main().hydraulic().backwaterM(), 0);
+    List<String> findings = DrainFindings.of(design, site, UnitSystem.METRIC);
+    assertTrue(
+        findings.stream()
+            .anyMatch(
+                f ->
+                    f.startsWith("A pump lifts its water 1.50 m")
+                        && f.contains("the water over the outlet's lid")
+                        && f.endsWith("for 2.0 hours without power.")),
+        findings.toString());
+    assertTrue(findings.stream().noneMatch(f -> f.contains("before it opens")));
   }
 }

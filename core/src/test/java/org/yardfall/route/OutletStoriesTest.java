@@ -219,6 +219,27 @@ class OutletStoriesTest {
     assertTrue(rejected(plan, "pumped-to-street").sentence().contains("ice and flooding"));
   }
 
+  /** A ditch that stands above the yard in the storm takes no water by gravity, but a pump's. */
+  @Test
+  void aPumpReachesADitchWhoseWaterStandsAboveTheYard() {
+    Yard yard =
+        plane()
+            .outlet(
+                new Outlet(
+                    "ditch",
+                    Outlet.Kind.DITCH,
+                    new Coordinate(20, 2),
+                    OptionalDouble.of(9.5),
+                    OptionalDouble.of(10.6),
+                    OptionalDouble.of(10.7),
+                    ""));
+    assertTrue(yard.plan().routes().isEmpty());
+    RoutePlan plan = yard.plan(MadeUpSite.like(yard.site()).outletRules(Given.pumped()).make());
+    assertEquals("ditch", plan.routes().get(0).outletId());
+    assertTrue(
+        plan.routes().get(0).cautions().stream().noneMatch(c -> c.contains("in the storm its")));
+  }
+
   /** An entry court below the curb: sump, pump, one-way valve; the weak point is a long outage. */
   @Test
   void aCourtBelowTheCurbIsToldTheLiftTheValveAndWhatAnOutageBrings() {
