@@ -151,9 +151,7 @@ public final class DrainFindings {
       found.add(
           "The water level at the outlet during the storm is not known: backwater was not checked.");
     }
-    if (!site.outletRules().pumped()
-        && outlet.isPresent()
-        && outlet.get().lidM().isPresent()) {
+    if (!site.outletRules().pumped() && outlet.isPresent() && outlet.get().lidM().isPresent()) {
       double lid = outlet.get().lidM().getAsDouble();
       double lowest = design.lowestOpenGroundM();
       add(
@@ -178,8 +176,7 @@ public final class DrainFindings {
   }
 
   private void pumped(Outlet outlet) {
-    Pumping.atEnd(
-            design.main(), outlet, site, Storm.of(site.storm()), design.catchment())
+    Pumping.atEnd(design.main(), outlet, site, Storm.of(site.storm()), design.catchment())
         .ifPresent(
             pumping ->
                 add(
