@@ -4,8 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.IntFunction;
-import java.util.stream.IntStream;
+import java.util.function.DoubleUnaryOperator;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.LineString;
 
@@ -34,7 +33,7 @@ final class BranchJoiner {
   private final List<Junctions> junctions = new ArrayList<>();
 
   /** A line, or a part of one, that waits to be joined. */
-  private static final class Waiting {
+  private final class Waiting {
     private final LineString line;
     private final CollectorArms arms;
 
@@ -43,29 +42,29 @@ final class BranchJoiner {
 
     private final int splits;
 
-    /** As many lines of the tree have been looked at for the cheapest way so far. */
+    /** As many lines of the tree are among those that it may join so far. */
     private int seen;
 
-    private Optional<Way> way = Optional.empty();
+    /** Its ends, from which it can be led on. */
+    private final List<CollectorArms.Exit> ends;
+
+    /** The places where it may join. */
+    private final List<Place> places = new ArrayList<>();
+
+    private final BranchSearch search;
 
     Waiting(LineString line, CollectorArms arms, int whole, int splits) {
       this.line = line;
       this.arms = arms;
       this.whole = whole;
       this.splits = splits;
-    }
-
-    double costs() {
-      return way.map(Way::cost).orElse(Double.POSITIVE_INFINITY);
-    }
-
-    double waysM() {
-      return way.map(w -> PlanLine.length(w.to().plan())).orElse(Double.POSITIVE_INFINITY);
+      this.ends = arms.ends(bounds, cost);
+      this.search = new BranchSearch(ground, bounds, cost, ends);
     }
   }
 
-  /** A way to a line of the tree. */
-  private record Way(SharedTrench.Junction to, double cost) {}
+  /** A place of a line of the tree. */
+  private record Place(OutletTarget target, int line, double stationM) {}
 
   BranchJoiner(RouteGround ground, Bounds bounds, StepCost cost, DrainTree tree) {
     this.ground = ground;
@@ -89,9 +88,13 @@ final class BranchJoiner {
         return unserved(lines, left, served);
       }
       look(waiting);
-      Waiting next = waiting.stream().min(Comparator.comparingDouble(Waiting::costs)).get();
+      Waiting next = cheapest(waiting);
       waiting.remove(next);
-      if (next.way.isPresent() && add(next.way.get())) {
+      if (next.search
+          .way()
+          .map(trunk -> way(next, trunk, next.places))
+          .filter(this::add)
+          .isPresent()) {
         served[next.whole] = true;
         continue;
       }
@@ -141,7 +144,7 @@ final class BranchJoiner {
     return rest;
   }
 
-  /** Finds the cheapest way of each line, of those to lines laid since it was last looked at. */
+  /** The places of lines laid since then are added to what each line may join. */
   private void look(List<Waiting> waiting) {
     for (int i = junctions.size(); i < tree.size(); i++) {
       junctions.add(new Junctions(ground, tree.laid(i), bounds));
@@ -149,78 +152,69 @@ final class BranchJoiner {
     waiting.parallelStream()
         .forEach(
             each -> {
-              Optional<Way> found = way(each, each.seen, junctions::get);
-              if (found.isPresent() && found.get().cost() < each.costs()) {
-                each.way = found;
-              }
+              List<Place> places =
+                  places(each, each.seen, junctions.subList(each.seen, tree.size()));
+              each.places.addAll(places);
+              each.search.add(places.stream().map(Place::target).toList());
               each.seen = tree.size();
             });
   }
 
-  /**
-   * The cheapest way to a line of the tree, from the given one on, the near ones first. One that is
-   * farther off than a way found is long is not looked at.
-   */
-  private Optional<Way> way(Waiting line, int from, IntFunction<Junctions> places) {
-    List<CollectorArms.Exit> ends = line.arms.ends(bounds, cost);
-    double[] apartM = new double[tree.size()];
-    for (int i = from; i < tree.size(); i++) {
-      apartM[i] = tree.plan(i).distance(line.line);
-    }
-    List<Integer> nearFirst =
-        IntStream.range(from, tree.size())
-            .boxed()
-            .sorted(Comparator.comparingDouble(i -> apartM[i]))
-            .toList();
-    Optional<Way> best = Optional.empty();
-    double longM = from == 0 ? Double.POSITIVE_INFINITY : line.waysM();
-    for (int i : nearFirst) {
-      if (apartM[i] >= longM) {
-        break;
+  /** The line that is cheapest to join, once its way is known; the first of those alike. */
+  private static Waiting cheapest(List<Waiting> waiting) {
+    while (true) {
+      Waiting next =
+          waiting.stream().min(Comparator.comparingDouble(each -> each.search.atLeast())).get();
+      if (next.search.known()) {
+        return next;
       }
-      Optional<Way> found = way(ends, i, places.apply(i));
-      if (found.isPresent() && (best.isEmpty() || found.get().cost() < best.get().cost())) {
-        best = found;
-        longM = Math.min(longM, PlanLine.length(found.get().to().plan()));
-      }
+      next.search.goOn();
     }
-    return best;
   }
 
-  private Optional<Way> way(List<CollectorArms.Exit> ends, int joins, Junctions places) {
-    if (ends.stream().noneMatch(places::mayTake)) {
-      return Optional.empty();
+  /** The places of some lines of the tree, from the given number on, that may take a line. */
+  private static List<Place> places(Waiting line, int first, List<Junctions> lines) {
+    List<Place> places = new ArrayList<>();
+    for (int i = 0; i < lines.size(); i++) {
+      Junctions along = lines.get(i);
+      for (int k = 0; k < along.targets().size(); k++) {
+        int target = k;
+        if (line.ends.stream().anyMatch(end -> along.mayTake(end, target))) {
+          places.add(new Place(along.targets().get(k), first + i, along.stationM(k)));
+        }
+      }
     }
-    List<TrunkFinder.Start> starts =
-        ends.stream().map(e -> new TrunkFinder.Start(e.at(), e.invertM(), e.cost())).toList();
-    return TrunkFinder.find(ground, starts, places.targets(), bounds, cost, places.reach())
-        .map(
-            trunk -> {
-              CollectorArms.Exit exit = ends.get(trunk.start());
-              OutletTarget target = places.targets().get(trunk.outlet());
-              List<Coordinate> straight =
-                  Straightener.straighten(
-                      ground, bounds, cost, target, exit.invertM(), trunk.points());
-              List<Coordinate> plan = new ArrayList<>(exit.longer());
-              plan.addAll(straight.subList(1, straight.size()));
-              return new Way(
-                  new SharedTrench.Junction(
-                      PlanLine.tidy(plan), joins, places.stationM(trunk.outlet())),
-                  trunk.cost());
-            });
+    return places;
+  }
+
+  private SharedTrench.Junction way(Waiting line, TrunkFinder.Trunk trunk, List<Place> places) {
+    CollectorArms.Exit exit = line.ends.get(trunk.start());
+    Place to = places.get(trunk.outlet());
+    List<Coordinate> straight =
+        Straightener.straighten(ground, bounds, cost, to.target(), exit.invertM(), trunk.points());
+    List<Coordinate> plan = new ArrayList<>(exit.longer());
+    plan.addAll(straight.subList(1, straight.size()));
+    return new SharedTrench.Junction(PlanLine.tidy(plan), to.line(), to.stationM());
   }
 
   /** The cheapest way to where the drain could lie at its lowest. */
-  private Optional<Way> lowered(Waiting line) {
-    return way(
-        line,
-        0,
-        i -> new Junctions(ground, tree.laid(i), bounds, s -> tree.lowestM(i, s.stationM())));
+  private Optional<SharedTrench.Junction> lowered(Waiting line) {
+    List<Junctions> lowest = new ArrayList<>();
+    for (int i = 0; i < tree.size(); i++) {
+      DoubleUnaryOperator lowestM = tree.lowestM(i);
+      lowest.add(
+          new Junctions(
+              ground, tree.laid(i), bounds, place -> lowestM.applyAsDouble(place.stationM())));
+    }
+    List<Place> places = places(line, 0, lowest);
+    BranchSearch search = line.search.elsewhere();
+    search.add(places.stream().map(Place::target).toList());
+    return search.toTheEnd().map(trunk -> way(line, trunk, places));
   }
 
-  private boolean add(Way way) {
+  private boolean add(SharedTrench.Junction way) {
     return trench
-        .of(way.to())
+        .of(way)
         .flatMap(
             to -> ground.line(to.plan()).map(line -> tree.add(line, to.joins(), to.junctionM())))
         .orElse(false);

@@ -47,6 +47,11 @@ final class CollectorArms {
     Coordinate at() {
       return longer.get(longer.size() - 1);
     }
+
+    /** Where a trunk from here starts. */
+    TrunkFinder.Start start() {
+      return new TrunkFinder.Start(at(), invertM, cost);
+    }
   }
 
   private final RouteGround ground;

@@ -106,8 +106,11 @@ final class CostToGo {
   }
 
   private void comeFrom(int n, int k, double goOn) {
+    if ((graph.in[n] >> k & 1) == 0) {
+      return;
+    }
     int m = graph.source(n, k);
-    if (m >= 0 && (graph.out[m] >> k & 1) != 0 && usable(m)) {
+    if (usable(m)) {
       propose(m, k, goOn + cost.step(m, k, highestM[m], highestM[n]));
     }
   }

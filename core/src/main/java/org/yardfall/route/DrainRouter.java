@@ -62,7 +62,7 @@ public final class DrainRouter {
         }
       }
     }
-    return GravityReachFinder.meets(ground, outlets, b, ExitCells.of(ground, exits, b));
+    return GravityReachFinder.meets(ground, outlets, b, ExitCells.of(ground, starts(exits), b));
   }
 
   /**
@@ -118,9 +118,11 @@ public final class DrainRouter {
     if (exits.isEmpty()) {
       return Optional.empty();
     }
-    List<TrunkFinder.Start> starts =
-        exits.stream().map(e -> new TrunkFinder.Start(e.at(), e.invertM(), e.cost())).toList();
-    return TrunkFinder.find(ground, starts, outlets, b, cost, reach);
+    return TrunkFinder.find(ground, starts(exits), outlets, b, cost, reach);
+  }
+
+  private static List<TrunkFinder.Start> starts(List<CollectorArms.Exit> exits) {
+    return exits.stream().map(CollectorArms.Exit::start).toList();
   }
 
   private Optional<Draft> lay(

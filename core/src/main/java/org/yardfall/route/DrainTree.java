@@ -1,9 +1,9 @@
 package org.yardfall.route;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
@@ -101,18 +101,18 @@ final class DrainTree {
     return new Coordinate(ground.x[i], ground.y[i]);
   }
 
-  /** Lowest invert in metres that a line could have at each of its places; NaN where none. */
-  private double[] lowestM(int line) {
+  /**
+   * Lowest invert in metres that a line could have, by the station in metres of one of its places;
+   * NaN where none.
+   */
+  DoubleUnaryOperator lowestM(int line) {
     Limb limb = limbs.get(line);
-    double end = line == 0 ? outletM : lowestM(limb.joins(), limb.junctionM());
-    double[] none = new double[limb.ground().size()];
-    Arrays.fill(none, Double.NaN);
-    return Double.isNaN(end) ? none : limb.ground().lowestUp(end, bounds);
-  }
-
-  /** Lowest invert in metres that a line could have at a station of its. */
-  double lowestM(int line, double stationM) {
-    return lowestM(line)[limbs.get(line).ground().nearest(stationM)];
+    double endM = line == 0 ? outletM : lowestM(limb.joins()).applyAsDouble(limb.junctionM());
+    if (Double.isNaN(endM)) {
+      return stationM -> Double.NaN;
+    }
+    double[] lowest = limb.ground().lowestUp(endM, bounds);
+    return stationM -> lowest[limb.ground().nearest(stationM)];
   }
 
   /**

@@ -1,7 +1,9 @@
 package org.yardfall.route;
 
-import java.util.Arrays;
+import java.util.BitSet;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.locationtech.jts.geom.Envelope;
 import org.yardfall.elevation.GridFrame;
 
@@ -18,31 +20,30 @@ final class ExitCells {
 
   private final GridFrame frame;
   private final double minGrade;
-  private final double[] highestM;
+  private final BitSet marked = new BitSet();
+  private final Map<Integer, Double> highestM = new HashMap<>();
   private final Envelope around = new Envelope();
   private double topM = Double.NEGATIVE_INFINITY;
 
   private ExitCells(GridFrame frame, double minGrade) {
     this.frame = frame;
     this.minGrade = minGrade;
-    this.highestM = new double[frame.size()];
-    Arrays.fill(highestM, Double.NEGATIVE_INFINITY);
   }
 
-  static ExitCells of(RouteGround ground, List<CollectorArms.Exit> exits, Bounds b) {
+  static ExitCells of(RouteGround ground, List<TrunkFinder.Start> starts, Bounds b) {
     ExitCells cells = new ExitCells(ground.frame(), b.minGrade());
-    double within = ground.settings().daylightWithinM(ground.frame().cellM());
-    for (CollectorArms.Exit exit : exits) {
-      for (StepGraph.Link link : ground.graph().links(exit.at(), within, false)) {
-        cells.add(link.cell(), StepGraph.highestAtEnd(link.line(), exit.invertM(), b));
+    for (TrunkFinder.Start start : starts) {
+      for (StepGraph.Link link : start.links(ground)) {
+        cells.add(link.cell(), StepGraph.highestAtEnd(link.line(), start.invertM(), b));
       }
     }
     return cells;
   }
 
   private void add(int cell, double invertM) {
-    if (invertM > highestM[cell]) {
-      highestM[cell] = invertM;
+    if (invertM > highestM.getOrDefault(cell, Double.NEGATIVE_INFINITY)) {
+      highestM.put(cell, invertM);
+      marked.set(cell);
       topM = Math.max(topM, invertM);
       around.expandToInclude(frame.x(cell % frame.cols()), frame.y(cell / frame.cols()));
     }
@@ -50,7 +51,7 @@ final class ExitCells {
 
   /** Whether a pipe from an exit can go on from the cell at the given invert. */
   boolean at(int cell, double invertM) {
-    return highestM[cell] >= invertM - EPSILON_M;
+    return marked.get(cell) && highestM.get(cell) >= invertM - EPSILON_M;
   }
 
   /** The least that a pipe rises from the cell to any exit: by the least grade, straight. */

@@ -22,6 +22,8 @@ public final class GravityReachFinder {
   /** Room for rounding where steps are passed over unseen. */
   private static final double ROUNDING_M = 1e-9;
 
+  private static final Among ANY = (cell, leastM) -> true;
+
   private final StepGraph graph;
   private final RouteGround ground;
   private final Bounds bounds;
@@ -30,18 +32,29 @@ public final class GravityReachFinder {
   private final int[] outlet;
   private final CellHeap heap = new CellHeap();
 
+  /** What is looked at. */
+  interface Among {
+
+    /** Whether a pipe may come to a cell no lower than an invert in metres. */
+    boolean test(int cell, double leastM);
+  }
+
   /** Where the search may end; null where it finds the whole reach. */
   private final ExitCells exits;
 
   /** Cells of which any one is enough; null where the search goes on. */
   private final boolean[] enough;
 
+  private final Among among;
+
   private boolean arrived;
 
-  private GravityReachFinder(RouteGround ground, Bounds bounds, ExitCells exits, boolean[] enough) {
+  private GravityReachFinder(
+      RouteGround ground, Bounds bounds, ExitCells exits, boolean[] enough, Among among) {
     this.ground = ground;
     this.enough = enough;
     this.exits = exits;
+    this.among = among;
     this.graph = ground.graph();
     this.bounds = bounds;
     this.falls = graph.falls(bounds);
@@ -55,7 +68,13 @@ public final class GravityReachFinder {
    * The gravity reach of the outlets together; where several are reached the lowest invert wins.
    */
   public static GravityReach find(RouteGround ground, List<OutletTarget> outlets, Bounds bounds) {
-    GravityReachFinder finder = new GravityReachFinder(ground, bounds, null, null);
+    return find(ground, outlets, bounds, ANY);
+  }
+
+  /** The gravity reach of what is looked at only. */
+  static GravityReach find(
+      RouteGround ground, List<OutletTarget> outlets, Bounds bounds, Among among) {
+    GravityReachFinder finder = new GravityReachFinder(ground, bounds, null, null, among);
     finder.search(outlets);
     return new GravityReach(
         ground.frame(),
@@ -72,7 +91,7 @@ public final class GravityReachFinder {
    */
   static boolean meets(
       RouteGround ground, List<OutletTarget> outlets, Bounds bounds, ExitCells exits) {
-    GravityReachFinder finder = new GravityReachFinder(ground, bounds, exits, null);
+    GravityReachFinder finder = new GravityReachFinder(ground, bounds, exits, null, ANY);
     finder.search(outlets);
     return finder.arrived;
   }
@@ -80,7 +99,7 @@ public final class GravityReachFinder {
   /** Whether the reach holds any of the cells marked; the search ends at the first of them. */
   static boolean reachesAny(
       RouteGround ground, List<OutletTarget> outlets, Bounds bounds, boolean[] cells) {
-    GravityReachFinder finder = new GravityReachFinder(ground, bounds, null, cells);
+    GravityReachFinder finder = new GravityReachFinder(ground, bounds, null, cells, ANY);
     finder.search(outlets);
     return finder.arrived;
   }
@@ -110,7 +129,6 @@ public final class GravityReachFinder {
   }
 
   private void climb() {
-    int steps = graph.stencil.steps;
     while (!heap.isEmpty() && !arrived) {
       double rank = heap.topKey();
       int c = heap.remove();
@@ -118,9 +136,10 @@ public final class GravityReachFinder {
       if (rank > rank(c, key)) {
         continue;
       }
-      for (int k = 0; k < steps; k++) {
+      for (int left = graph.in[c]; left != 0; left &= left - 1) {
+        int k = Integer.numberOfTrailingZeros(left);
         int n = graph.source(c, k);
-        if (n >= 0 && (graph.out[n] >> k & 1) != 0 && !asLow(n, k, key + falls.fallM(k))) {
+        if (!asLow(n, k, key + falls.fallM(k))) {
           reach(n, falls.lowestAtTop(n, k, key, bounds), outlet[c]);
         }
       }
@@ -137,7 +156,7 @@ public final class GravityReachFinder {
   }
 
   private void reach(int n, double invert, int to) {
-    if (invert == Double.POSITIVE_INFINITY || invertM[n] <= invert) {
+    if (invert == Double.POSITIVE_INFINITY || invertM[n] <= invert || !among.test(n, invert)) {
       return;
     }
     double rank = rank(n, invert);

@@ -52,10 +52,8 @@ final class HighestInverts {
       if (invert < invertM[n]) {
         continue;
       }
-      for (int k = 0; k < graph.stencil.steps; k++) {
-        if ((graph.out[n] >> k & 1) == 0) {
-          continue;
-        }
+      for (int left = graph.out[n]; left != 0; left &= left - 1) {
+        int k = Integer.numberOfTrailingZeros(left);
         int to = graph.target(n, k);
         double fallen = invert - falls.fallM(k);
         if (TrunkFinder.mayBe(fallen, reachM[to]) && TrunkFinder.mayBe(fallen, invertM[to])) {

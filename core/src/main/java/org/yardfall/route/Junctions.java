@@ -6,9 +6,8 @@ import java.util.function.ToDoubleFunction;
 import org.locationtech.jts.geom.Coordinate;
 
 /**
- * The places along a line where other lines can join it, no lower than it lies or could be laid.
- * All lines that join it share its gravity reach, which is found when the first asks; one that lies
- * too low for every place is told so without it.
+ * The places along a line where other lines can join it, no lower than it lies or could be laid. A
+ * place that lies too high for a line is told without a search.
  */
 final class Junctions {
 
@@ -20,11 +19,9 @@ final class Junctions {
   /** Least distance between two places in metres. */
   private static final double APART_M = 1;
 
-  private final RouteGround ground;
   private final Bounds bounds;
   private final List<OutletTarget> targets = new ArrayList<>();
   private final List<Double> stations = new ArrayList<>();
-  private GravityReach reach;
 
   /** The junctions of a line as laid. */
   Junctions(RouteGround ground, DrainLine line, Bounds bounds) {
@@ -38,7 +35,6 @@ final class Junctions {
    *     stations; NaN where none may
    */
   Junctions(RouteGround ground, DrainLine line, Bounds bounds, ToDoubleFunction<Station> invertM) {
-    this.ground = ground;
     this.bounds = bounds;
     double last = Double.NEGATIVE_INFINITY;
     for (Station s : line.stations()) {
@@ -68,25 +64,13 @@ final class Junctions {
   }
 
   /**
-   * Whether a pipe from the exit would arrive high enough somewhere if it fell at the least grade
+   * Whether a pipe from the exit would arrive high enough at a place if it fell at the least grade
    * on the straight line there; where not, no way round does either.
    */
-  boolean mayTake(CollectorArms.Exit exit) {
-    for (OutletTarget target : targets) {
-      double fallM = bounds.minGrade() * exit.at().distance(target.at());
-      double least = target.invertM() - bounds.outletLoweredM() - EPSILON_M - ROUNDING_M;
-      if (exit.invertM() - fallM >= least) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  /** The gravity reach of all places together. */
-  synchronized GravityReach reach() {
-    if (reach == null) {
-      reach = GravityReachFinder.find(ground, targets, bounds);
-    }
-    return reach;
+  boolean mayTake(CollectorArms.Exit exit, int target) {
+    OutletTarget place = targets.get(target);
+    double fallM = bounds.minGrade() * exit.at().distance(place.at());
+    double least = place.invertM() - bounds.outletLoweredM() - EPSILON_M - ROUNDING_M;
+    return exit.invertM() - fallM >= least;
   }
 }

@@ -40,6 +40,9 @@ final class StepGraph {
   /** Bit k: the step in direction k may be dug downstream. */
   final int[] out;
 
+  /** Bit k: the step that comes to the cell in direction k may be dug downstream. */
+  final int[] in;
+
   /** Bit k: the step in direction k runs through a zone and has a ground line of its own. */
   final int[] special;
 
@@ -49,6 +52,9 @@ final class StepGraph {
   private final double maxBoreM;
   private final int[][][] offsets;
   private final double[][][] weights;
+
+  /** How far on in the grid a step leads. */
+  private final int[] onward;
 
   /** By cell and direction; null at cells without any. */
   private final GroundLine[][] specialLine;
@@ -69,6 +75,7 @@ final class StepGraph {
     this.stencil = new Stencil(settings.neighbours());
     this.open = new boolean[frame.size()];
     this.out = new int[frame.size()];
+    this.in = new int[frame.size()];
     this.special = new int[frame.size()];
     this.specialLine = new GroundLine[frame.size()][];
     this.boresFrom = new Bore[frame.size()][];
@@ -77,14 +84,22 @@ final class StepGraph {
     Arrays.fill(boresTo, NO_BORES);
     this.offsets = new int[stencil.steps][][];
     this.weights = new double[stencil.steps][][];
+    this.onward = new int[stencil.steps];
     int most = 0;
     for (int k = 0; k < stencil.steps; k++) {
       offsets[k] = stencil.offsets(k, frame.cols());
       weights[k] = stencil.weights(k);
+      onward[k] = stencil.dRow[k] * frame.cols() + stencil.dCol[k];
       most = Math.max(most, offsets[k].length);
     }
     mostLooks = most;
     openCells();
+    for (int n = 0; n < out.length; n++) {
+      for (int left = out[n]; left != 0; left &= left - 1) {
+        int k = Integer.numberOfTrailingZeros(left);
+        in[target(n, k)] |= 1 << k;
+      }
+    }
   }
 
   private void openCells() {
@@ -208,14 +223,12 @@ final class StepGraph {
 
   /** The cell that a step leads to. */
   int target(int n, int k) {
-    return n + stencil.dRow[k] * frame.cols() + stencil.dCol[k];
+    return n + onward[k];
   }
 
-  /** The cell that a step comes from, or −1 where that lies off the grid. */
+  /** The cell that a step comes from, where one comes in that direction. */
   int source(int n, int k) {
-    int col = n % frame.cols() - stencil.dCol[k];
-    int row = n / frame.cols() - stencil.dRow[k];
-    return frame.has(col, row) ? row * frame.cols() + col : -1;
+    return n - onward[k];
   }
 
   /** How a pipe falls along the steps; that of the first grade asked for is kept. */

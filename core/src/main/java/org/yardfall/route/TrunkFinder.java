@@ -52,7 +52,13 @@ final class TrunkFinder {
    * @param stepM step in metres to which inverts were rounded when labels were compared; 0: exact
    */
   record Trunk(
-      int start, int outlet, List<Coordinate> points, double cost, double invertM, double stepM) {}
+      int start, int outlet, List<Coordinate> points, double cost, double invertM, double stepM) {
+
+    /** The same with another number for its outlet. */
+    Trunk to(int other) {
+      return new Trunk(start, other, points, cost, invertM, stepM);
+    }
+  }
 
   /** With every so many labels more, inverts are compared by a wider step. */
   private static final int MANY_LABELS = 400_000;
@@ -62,16 +68,20 @@ final class TrunkFinder {
   /** Room for rounding where steps are passed over unseen. */
   private static final double ROUNDING_M = 1e-9;
 
+  /** Share of room for rounding where a label is left out as too dear. */
+  private static final double ROUNDING = 1e-9;
+
   private final RouteGround ground;
   private final StepGraph graph;
   private final List<OutletTarget> outlets;
   private final Bounds bounds;
   private final StepCost cost;
   private final GravityReach reach;
+  private final double most;
   private final double[] reachM;
   private CostToGo toGo;
   private final StepFalls falls;
-  private final List<List<Arrival>> arrivals;
+  private final Arrival[][] arrivals;
 
   /** Step in metres to which inverts are rounded when labels are compared; 0: exact. */
   private double stepM;
@@ -96,7 +106,9 @@ final class TrunkFinder {
       List<OutletTarget> outlets,
       Bounds bounds,
       StepCost cost,
-      GravityReach reach) {
+      GravityReach reach,
+      double most) {
+    this.most = most;
     this.ground = ground;
     this.graph = ground.graph();
     this.outlets = outlets;
@@ -108,7 +120,7 @@ final class TrunkFinder {
     int n = graph.frame.size();
     first = new int[n];
     Arrays.fill(first, -1);
-    arrivals = new ArrayList<>(Collections.nCopies(n, null));
+    arrivals = new Arrival[n][];
     findArrivals();
   }
 
@@ -124,16 +136,28 @@ final class TrunkFinder {
       Bounds bounds,
       StepCost cost,
       GravityReach reach) {
-    return new TrunkFinder(ground, outlets, bounds, cost, reach).search(starts);
+    return find(ground, starts, outlets, bounds, cost, reach, Double.POSITIVE_INFINITY);
+  }
+
+  /** The best trunk that costs no more than a limit. */
+  static Optional<Trunk> find(
+      RouteGround ground,
+      List<Start> starts,
+      List<OutletTarget> outlets,
+      Bounds bounds,
+      StepCost cost,
+      GravityReach reach,
+      double most) {
+    return new TrunkFinder(ground, outlets, bounds, cost, reach, most).search(starts);
   }
 
   private void findArrivals() {
     for (int o = 0; o < outlets.size(); o++) {
       for (StepGraph.Link link : GravityReachFinder.outletLinks(ground, outlets.get(o))) {
-        if (arrivals.get(link.cell()) == null) {
-          arrivals.set(link.cell(), new ArrayList<>());
-        }
-        arrivals.get(link.cell()).add(new Arrival(o, link.line()));
+        Arrival[] here = arrivals[link.cell()];
+        here = here == null ? new Arrival[1] : Arrays.copyOf(here, here.length + 1);
+        here[here.length - 1] = new Arrival(o, link.line());
+        arrivals[link.cell()] = here;
       }
     }
   }
@@ -147,8 +171,8 @@ final class TrunkFinder {
   private List<CostToGo.End> ends(double[] highestM) {
     List<CostToGo.End> ends = new ArrayList<>();
     for (int n = 0; n < highestM.length; n++) {
-      if (arrivals.get(n) != null && highestM[n] != Double.NEGATIVE_INFINITY) {
-        for (Arrival arrival : arrivals.get(n)) {
+      if (highestM[n] != Double.NEGATIVE_INFINITY && arrivals[n] != null) {
+        for (Arrival arrival : arrivals[n]) {
           double v = StepGraph.highestAtEnd(arrival.line(), highestM[n], bounds);
           if (v >= outlets.get(arrival.outlet()).invertM() - bounds.outletLoweredM() - EPSILON_M) {
             ends.add(new CostToGo.End(n, cost.line(arrival.line(), highestM[n], v)));
@@ -204,11 +228,16 @@ final class TrunkFinder {
     }
   }
 
+  /** Whether a place is so near an outlet that a way may lead straight into it. */
+  static boolean mayGoStraight(RouteGround ground, Coordinate from, OutletTarget target) {
+    return from.distance(target.at())
+        <= 3 * ground.settings().daylightWithinM(ground.frame().cellM());
+  }
+
   /** The ground straight from a place near an outlet into it, or null where no pipe falls there. */
   static GroundLine straightIn(
       RouteGround ground, Coordinate from, double invertM, OutletTarget target, Bounds b) {
-    double within = ground.settings().daylightWithinM(ground.frame().cellM());
-    if (from.distance(target.at()) > 3 * within) {
+    if (!mayGoStraight(ground, from, target)) {
       return null;
     }
     GroundLine line = ground.graph().admitted(from, target.at());
@@ -224,15 +253,13 @@ final class TrunkFinder {
     int n = labelCell[at];
     int came = labelDirection[at];
     double invert = labelInvert[at];
-    if (arrivals.get(n) != null) {
-      for (Arrival arrival : arrivals.get(n)) {
+    if (arrivals[n] != null) {
+      for (Arrival arrival : arrivals[n]) {
         arrive(at, arrival.outlet(), arrival.line(), invert);
       }
     }
-    for (int k = 0; k < graph.stencil.steps; k++) {
-      if ((graph.out[n] >> k & 1) == 0) {
-        continue;
-      }
+    for (int left = graph.out[n]; left != 0; left &= left - 1) {
+      int k = Integer.numberOfTrailingZeros(left);
       int to = graph.target(n, k);
       if (!toGo.any(to) || !mayBe(invert - falls.fallM(k), reachM[to])) {
         continue;
@@ -274,13 +301,18 @@ final class TrunkFinder {
     double v = StepGraph.highestAtEnd(line, invert, bounds);
     if (v >= outlets.get(outlet).invertM() - bounds.outletLoweredM() - EPSILON_M) {
       double total = labelCost[from] + cost.line(line, invert, v);
-      int arrived = label(labelCell[from], -2 - outlet, v, total, from);
-      heap.add(arrived, total);
+      if (total <= most) {
+        heap.add(label(labelCell[from], -2 - outlet, v, total, from), total);
+      }
     }
   }
 
   private void offer(int cell, int direction, double invert, double total, int parent) {
     if (!(invert >= reachM[cell] - EPSILON_M) || !toGo.any(cell)) {
+      return;
+    }
+    double whole = total + toGo.from(cell, direction);
+    if (whole > most * (1 + ROUNDING)) {
       return;
     }
     double least = rounded(invert);
@@ -305,7 +337,7 @@ final class TrunkFinder {
     }
     labelNext[mine] = first[cell];
     first[cell] = mine;
-    heap.add(mine, total + toGo.from(cell, direction));
+    heap.add(mine, whole);
   }
 
   private boolean covers(int l, int direction, double roundedM, double total) {
