@@ -35,6 +35,7 @@ class PlanIT {
           "inflow",
           "overland",
           "levelled",
+          "daylight",
           "standing",
           "reach",
           "reach_lines",

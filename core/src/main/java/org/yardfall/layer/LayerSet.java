@@ -33,6 +33,7 @@ public record LayerSet(List<Layer> layers) {
             SiteLayers.obstacles(result),
             WaterLayers.altered(result),
             SiteLayers.levelled(result),
+            SiteLayers.daylight(result),
             WaterLayers.flowPaths(result),
             WaterLayers.inflow(result),
             DrainLayers.overland(result),

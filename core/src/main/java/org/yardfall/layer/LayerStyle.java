@@ -54,6 +54,9 @@ public record LayerStyle(List<Rule> rules) {
           Map.entry("levelled", all("Swale to level", Symbol.area(GREY, 0.2, BLACK, 1).broken())),
           Map.entry(
               "altered", all("Lowered for an opening", Symbol.point("square", 5, SKY_BLUE, BLACK))),
+          Map.entry(
+              "daylight",
+              all("A pipe may come to daylight", Symbol.area(YELLOW, 0.15, GREY, 1).broken())),
           Map.entry("lot", all("Lot", Symbol.line(BLACK, 2.5))),
           Map.entry("stations", all("Station", Symbol.point("circle", 5, WHITE, BLACK))),
           Map.entry("outlets", all("Outlet", Symbol.point("triangle", 12, VERMILION, BLACK))),

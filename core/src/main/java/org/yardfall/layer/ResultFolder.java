@@ -45,7 +45,7 @@ public final class ResultFolder {
 
   private static final Pattern OURS_IN_LAYERS =
       Pattern.compile(
-          "(contours|overland|altered|levelled|low_spots|flow_paths|catchments|inflow|standing|reach|reach_lines|drains|stations|outlets|lot"
+          "(contours|overland|altered|levelled|daylight|low_spots|flow_paths|catchments|inflow|standing|reach|reach_lines|drains|stations|outlets|lot"
               + "|obstacles)\\.(geojson|shp|shx|dbf|prj|cpg|sld|qix|sbn|sbx)");
 
   private static final Pattern OURS_IN_RASTERS =

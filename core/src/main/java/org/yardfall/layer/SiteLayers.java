@@ -11,6 +11,8 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.yardfall.site.OutletRules;
+import org.yardfall.route.OutletZone;
 import org.yardfall.layer.Layer.Shape;
 import org.yardfall.site.Building;
 import org.yardfall.site.Crossing;
@@ -60,6 +62,25 @@ final class SiteLayers {
         result.site().lot().stream().toList(),
         Parcel::outline,
         List.of(text("id", Parcel::id), real("area_m2", 2, parcel -> parcel.outline().getArea())));
+  }
+
+  /** Where a pipe may come to daylight as far as the distances asked go. */
+  static Layer daylight(Result result) {
+    Site site = result.site();
+    OutletRules rules = site.outletRules();
+    List<Geometry> zone =
+        site.lot().isEmpty() ? List.of() : List.of(OutletZone.daylight(site, rules));
+    return Layer.of(
+        "daylight",
+        "Where a pipe may come to daylight by its distance from house, line and right-of-way",
+        Shape.AREA,
+        zone.stream().filter(area -> !area.isEmpty()).toList(),
+        area -> area,
+        List.of(
+            real("from_house", 3, area -> rules.fromHouseM()),
+            real("from_line", 3, area -> Math.max(rules.fromLineM(), site.drain().setbackM())),
+            real("from_row", 3, area -> rules.fromRightOfWayM()),
+            real("area_m2", 2, Geometry::getArea)));
   }
 
   static Layer levelled(Result result) {

@@ -144,17 +144,18 @@ final class CurtainCollector {
 
   private static String why(
       Building house, List<Side> wet, int sides, double servedM2, DrainRing ring) {
+    boolean runs = Math.round(servedM2) > 0;
     StringBuilder why =
         new StringBuilder(
             String.format(
                 Locale.ROOT,
-                "the runoff of %s reaches %d of %d sides of building %s (toward grid %s)",
-                Figures.area(servedM2),
+                "%s reaches %d of %d sides of building %s (toward grid %s)",
+                runs ? "the runoff of " + Figures.area(servedM2) : "standing water",
                 wet.size(),
                 sides,
                 house.id(),
                 String.join(", ", wet.stream().map(Side::facing).distinct().toList())));
-    if (wet.stream().anyMatch(s -> s.stands)) {
+    if (runs && wet.stream().anyMatch(s -> s.stands)) {
       why.append("; water stands against it");
     }
     if (ring.lostM() >= OVERLAP_M) {

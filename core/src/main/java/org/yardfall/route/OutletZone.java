@@ -13,7 +13,7 @@ import org.yardfall.site.Parcel;
 import org.yardfall.site.Site;
 
 /** The part of a lot where the rules for outlets let a pipe come to daylight. */
-final class OutletZone {
+public final class OutletZone {
 
   /** How near in metres two outlines must run to be neighbours. */
   private static final double ADJOINING_M = 0.5;
@@ -68,8 +68,12 @@ final class OutletZone {
     }
   }
 
-  /** The part of the lot where a pipe may come to daylight; empty where there is none. */
-  static Geometry daylight(Site site, OutletRules rules) {
+  /**
+   * The part of the site's lot that keeps the distances asked of a pipe's end in the open, as a
+   * polygon or multipolygon; empty where there is none. Whether the water runs on to a neighbour
+   * from a place in it is another question.
+   */
+  public static Geometry daylight(Site site, OutletRules rules) {
     Polygon lot = site.lot().orElseThrow().outline();
     Geometry zone = lot.buffer(-Math.max(rules.fromLineM(), site.drain().setbackM()));
     for (Building building : site.buildings()) {

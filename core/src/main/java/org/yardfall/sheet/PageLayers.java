@@ -255,13 +255,26 @@ final class PageLayers {
           obstacle.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ')
               + " "
               + obstacle.id(),
-          "clearance " + units.length(obstacle.clearanceM()));
+          obstacle.rockDepthM().isPresent()
+              ? units.length(obstacle.rockDepthM().getAsDouble()) + " down"
+              : "clearance " + units.length(obstacle.clearanceM()));
     }
     for (LevelledSwale swale : result.site().levelled()) {
       add(things, "levelled", swale.outline(), "Swale " + swale.id() + ", to be levelled");
     }
     for (Seep seep : result.site().seeps()) {
       addRule(things, "other", seep.shape().buffer(0.5), "Wet patch " + seep.id());
+    }
+    Layer daylight = LayerSet.of(result).layer("daylight");
+    ArrayNode zone =
+        PageShapes.layer(layers, "daylight", "Where a pipe may come to daylight", false);
+    for (Feature feature : daylight.features()) {
+      add(
+          zone,
+          "daylight",
+          feature.geometry(),
+          "Far enough from house, line and right-of-way for a pipe's end",
+          units.area(number(daylight, feature, "area_m2")));
     }
     ArrayNode lot = PageShapes.layer(layers, "lot", "Property line of the lot", true);
     result

@@ -28,6 +28,7 @@ class LayerSetTest {
           "inflow",
           "overland",
           "levelled",
+          "daylight",
           "standing",
           "reach",
           "reach_lines",

@@ -159,6 +159,8 @@ class CollectorsTest {
     Yard yard =
         Yard.lot((x, y) -> 10 + 0.01 * Math.hypot(x - 20, y - 25))
             .house("POLYGON((15 20, 25 20, 25 30, 15 30, 15 20))");
+    String why = curtain(yard).why();
+    assertTrue(why.startsWith("standing water reaches 4 of 4 sides of building B1"), why);
     LineString line = curtain(yard).lines().get(0);
     assertEquals(4 * 11.8 - 0.5, line.getLength(), 0.1);
     assertTrue(line.getNumPoints() <= 6, "four corners and two ends: " + line);
