@@ -19,6 +19,9 @@ public final class CellRunoff {
   private final SurfaceCover cover;
   private final TimeOfConcentration.Settings settings;
 
+  /** By cell how far water gets down its own bearing in metres; 0 where nobody asked yet. */
+  private final float[] advanceM;
+
   /**
    * @param water the surface water
    * @param ground the ground by which slopes are taken, on the same grid
@@ -35,6 +38,7 @@ public final class CellRunoff {
     this.ground = ground;
     this.cover = cover;
     this.settings = settings;
+    this.advanceM = new float[flow.frame().size()];
   }
 
   /** Area of a cell and of the roofs that drip on it, each times its coefficient, in m². */
@@ -51,7 +55,10 @@ public final class CellRunoff {
   }
 
   private double advanceM(int cell) {
-    return DInfinity.advanceM(water.filled(), flow, cell);
+    if (advanceM[cell] == 0) {
+      advanceM[cell] = (float) DInfinity.advanceM(water.filled(), flow, cell);
+    }
+    return advanceM[cell];
   }
 
   /**

@@ -83,8 +83,10 @@ public record DInfinity(GridFrame frame, float[] angle) {
   /** Direction of the steepest facet, −1 where none falls. */
   private static double angle(GridFrame frame, float[] z, int col, int row) {
     int c = row * frame.cols() + col;
-    double steepest = 0;
-    double angle = -1;
+    double steepest = 0; // squared: of all facets only the steepest needs its angle
+    int facet = -1;
+    double across = 0;
+    double straight = 0;
     for (int k = 0; k < Neighbours.COUNT; k++) {
       int side = (k & 1) == 0 ? k : (k + 1) & 7;
       int corner = (k & 1) == 0 ? k + 1 : k;
@@ -92,26 +94,27 @@ public record DInfinity(GridFrame frame, float[] angle) {
           || !frame.has(col + Neighbours.DCOL[corner], row + Neighbours.DROW[corner])) {
         continue;
       }
-      int[] offset = {
-        Neighbours.DROW[side] * frame.cols() + Neighbours.DCOL[side],
-        Neighbours.DROW[corner] * frame.cols() + Neighbours.DCOL[corner]
-      };
-      double outward = (double) z[c] - z[c + offset[0]];
-      double along = (double) z[c + offset[0]] - z[c + offset[1]];
-      double r = Math.atan2(along, outward);
-      double fall = Math.hypot(outward, along);
-      if (r < 0) {
-        r = 0;
-        fall = outward;
-      } else if (r > EIGHTH) {
-        r = EIGHTH;
-        fall = ((double) z[c] - z[c + offset[1]]) / Math.sqrt(2);
+      float sideZ = z[c + Neighbours.DROW[side] * frame.cols() + Neighbours.DCOL[side]];
+      float cornerZ = z[c + Neighbours.DROW[corner] * frame.cols() + Neighbours.DCOL[corner]];
+      double outward = (double) z[c] - sideZ;
+      double along = Math.max(0, (double) sideZ - cornerZ);
+      if (along > outward) { // straight to the corner
+        outward = ((double) z[c] - cornerZ) / 2;
+        along = outward;
       }
-      if (fall > steepest) {
+      double fall = outward * outward + along * along;
+      if (outward > 0 && fall > steepest) {
         steepest = fall;
-        angle = (k & 1) == 0 ? k * EIGHTH + r : (k + 1) * EIGHTH - r;
+        facet = k;
+        straight = outward;
+        across = along;
       }
     }
+    if (facet < 0) {
+      return -1;
+    }
+    double r = Math.atan2(across, straight);
+    double angle = (facet & 1) == 0 ? facet * EIGHTH + r : (facet + 1) * EIGHTH - r;
     return angle >= 2 * Math.PI ? 0 : angle;
   }
 
