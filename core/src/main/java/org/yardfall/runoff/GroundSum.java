@@ -7,6 +7,7 @@ import java.util.TreeMap;
 import org.yardfall.site.Surface.Kind;
 
 /** Ground added up cell by cell: its area by cover and by parcel, and what it gives to the peak. */
+@SuppressWarnings("EnumOrdinal") // covers index the array that is added to cell by cell
 final class GroundSum {
 
   private static final Kind[] KINDS = Kind.values();
