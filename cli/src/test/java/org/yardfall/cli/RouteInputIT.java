@@ -106,6 +106,12 @@ class RouteInputIT {
   }
 
   @Test
+  void aDrawnLineThatJoinsALineThatIsNotThere() throws IOException {
+    drawn(",\"joins\":\"B7\"", "[[500028,5000027],[500017,5000001]]");
+    yard.refused("pinned line mine", "no line of it is part 'B7'", "name one of its parts");
+  }
+
+  @Test
   void aDrawnAreaIsNoDrain() throws IOException {
     yard.write("mine.geojson", SmallYard.layer(HOUSE));
     yard.append("pinned: { file: mine.geojson }\n");

@@ -222,7 +222,7 @@ final class BranchJoiner {
 
   /** A line broken at its high ground, where it has any. */
   private List<LineString> highGround(Waiting waiting) {
-    return new HighGround(ground.ground()).broken(List.of(waiting.line));
+    return new HighGround(ground.ground(), ground.site().crossings()).broken(List.of(waiting.line));
   }
 
   /** A line broken at the place to which both its arms fall for the least. */

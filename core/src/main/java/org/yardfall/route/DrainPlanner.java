@@ -226,7 +226,7 @@ final class DrainPlanner {
    * that gets the main line; whether a drain was found that may be proposed.
    */
   private boolean addBroken(Collector collector, Outlet outlet) {
-    HighGround high = new HighGround(rawGround);
+    HighGround high = new HighGround(rawGround, site.crossings());
     List<LineString> lines = collector.lines();
     for (int round = 0; round < MOST_BREAKS; round++) {
       List<LineString> parts = new ArrayList<>(high.broken(lines));

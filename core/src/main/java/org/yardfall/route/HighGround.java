@@ -2,14 +2,16 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.linearref.LengthIndexedLine;
 import org.yardfall.elevation.ElevationGrid;
+import org.yardfall.site.Crossing;
 
 /**
  * Breaks collecting lines at the high ground between their ends, so that each part can fall away
  * from it. Water does not run over a rise in a pipe: a line across one either is dug through it, or
- * is two lines.
+ * is two lines. No part ends under a slab: the break there is as wide as that.
  */
 final class HighGround {
 
@@ -23,9 +25,11 @@ final class HighGround {
   private static final double GAP_M = 0.5;
 
   private final ElevationGrid ground;
+  private final List<Crossing> slabs;
 
-  HighGround(ElevationGrid ground) {
+  HighGround(ElevationGrid ground, List<Crossing> slabs) {
     this.ground = ground;
+    this.slabs = slabs;
   }
 
   /**
@@ -57,9 +61,14 @@ final class HighGround {
     if (!(highest > ends + LEAST_RISE_M)) {
       return List.of(line);
     }
-    return List.of(
-        (LineString) along.extractLine(0, at - GAP_M / 2),
-        (LineString) along.extractLine(at + GAP_M / 2, length));
+    List<LineString> parts = new ArrayList<>();
+    for (Geometry part :
+        List.of(along.extractLine(0, at - GAP_M / 2), along.extractLine(at + GAP_M / 2, length))) {
+      PermittedLines.endingOff((LineString) part, slabs).stream()
+          .filter(each -> each.getLength() >= LEAST_PART_M - GAP_M)
+          .forEach(parts::add);
+    }
+    return parts;
   }
 
   private double elevation(LengthIndexedLine along, double s) {

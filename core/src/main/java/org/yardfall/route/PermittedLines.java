@@ -7,6 +7,7 @@ import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.util.LineStringExtracter;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
+import org.yardfall.site.Crossing;
 
 /**
  * The lines of a collector as far as they can be dug. One that bends or ends under a slab is cut
@@ -79,6 +80,22 @@ final class PermittedLines {
             ? ""
             : String.format(Locale.ROOT, "; %.1f m of it cannot be dug and are left out", closedM);
     return closed + Stubs.words(stubsM);
+  }
+
+  /** A line without those ends that lie under slabs, where nothing can begin or end. */
+  static List<LineString> endingOff(LineString line, List<Crossing> slabs) {
+    Geometry rest = line;
+    for (Crossing slab : slabs) {
+      Geometry near = slab.outline().buffer(OFF_SLAB_M);
+      if (near.intersects(line.getBoundary())) {
+        rest = rest.difference(near);
+      }
+    }
+    List<LineString> parts = new ArrayList<>();
+    for (Object each : LineStringExtracter.getLines(rest)) {
+      parts.add((LineString) each);
+    }
+    return parts;
   }
 
   private static Geometry corners(LineString line) {

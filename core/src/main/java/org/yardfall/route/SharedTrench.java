@@ -9,7 +9,6 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.util.LineStringExtracter;
 import org.locationtech.jts.linearref.LengthIndexedLine;
-import org.yardfall.site.Crossing;
 
 /**
  * Keeps two lines of a drain out of one trench: those whose middles lie less than a trench's width
@@ -79,23 +78,7 @@ final class SharedTrench {
     }
     List<LineString> parts = new ArrayList<>();
     for (Object part : LineStringExtracter.getLines(rest)) {
-      parts.addAll(offSlabs((LineString) part));
-    }
-    return parts;
-  }
-
-  /** A part without those ends that lie under slabs, where nothing can begin or end. */
-  private List<LineString> offSlabs(LineString part) {
-    Geometry rest = part;
-    for (Crossing slab : ground.site().crossings()) {
-      Geometry near = slab.outline().buffer(PermittedLines.OFF_SLAB_M);
-      if (near.intersects(part.getBoundary())) {
-        rest = rest.difference(near);
-      }
-    }
-    List<LineString> parts = new ArrayList<>();
-    for (Object each : LineStringExtracter.getLines(rest)) {
-      parts.add((LineString) each);
+      parts.addAll(PermittedLines.endingOff((LineString) part, ground.site().crossings()));
     }
     return parts;
   }

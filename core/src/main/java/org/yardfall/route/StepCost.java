@@ -104,6 +104,11 @@ final class StepCost {
     return sum;
   }
 
+  /** Cost that a bend may add in straightening. */
+  double bend() {
+    return cost.bend();
+  }
+
   /** Cost of the turns of a line. */
   double turns(List<Coordinate> points) {
     return LaidCost.turns(points, cost);

@@ -11,7 +11,8 @@ import org.locationtech.jts.geom.Coordinate;
  * some of its corners, in their order, that stay within every limit, the one that costs least. Each
  * stretch is judged anew over all the ground it crosses, at any angle. Since the trunk itself is
  * one of these lines, the result never costs more; and what can not end up cheaper than it is left
- * out.
+ * out. Where the cost knows no turns, bends have one here ({@link TrenchCost#bend}), so that none
+ * is left for a gain that nobody would dig it for.
  */
 final class Straightener {
 
@@ -172,9 +173,12 @@ final class Straightener {
     double turn =
         label.before == null
             ? 0
-            : cost.turns(
-                List.of(
-                    corners.get(label.before.corner), corners.get(label.corner), corners.get(to)));
+            : cost.bend()
+                + cost.turns(
+                    List.of(
+                        corners.get(label.before.corner),
+                        corners.get(label.corner),
+                        corners.get(to)));
     Label mine = new Label(to, v, label.cost + turn + cost.line(line, label.invertM, v), label);
     for (Label other : there) {
       if (other.cost <= mine.cost && other.invertM >= mine.invertM) {

@@ -10,6 +10,9 @@ import org.yardfall.trench.Work;
  */
 public interface TrenchCost {
 
+  /** A bend is worth so many metres of trench, a metre deep in lawn, where turns are free. */
+  double BEND_M = 0.5;
+
   /**
    * Cost of a metre.
    *
@@ -21,6 +24,14 @@ public interface TrenchCost {
 
   /** Cost of a turn by the given angle in degrees. */
   double turn(double turnDeg);
+
+  /**
+   * Cost that a bend may add in straightening, for a crew digs straight runs: 0 where turns have
+   * their price anyway, and what straightens out may cost no more.
+   */
+  default double bend() {
+    return 0;
+  }
 
   /** The price by the site's unit prices. */
   static TrenchCost price(MetrePrice price) {
@@ -48,6 +59,11 @@ public interface TrenchCost {
       @Override
       public double turn(double turnDeg) {
         return 0;
+      }
+
+      @Override
+      public double bend() {
+        return BEND_M;
       }
     };
   }
@@ -77,6 +93,11 @@ public interface TrenchCost {
       @Override
       public double turn(double turnDeg) {
         return 0;
+      }
+
+      @Override
+      public double bend() {
+        return BEND_M;
       }
     };
   }
