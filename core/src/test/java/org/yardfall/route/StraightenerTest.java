@@ -38,11 +38,12 @@ class StraightenerTest {
     return Straightener.straighten(on, bounds, new StepCost(on, cost), outlet, start, TRUNK);
   }
 
-  /** Five millimetres shallower over 6 m are not worth two bends, however depth is weighed. */
+  /** Three centimetres shallower over 6 m are not worth the bends, however depth is weighed. */
   @Test
   void aBendThatGainsNextToNothingIsTakenOut() {
-    assertEquals(List.of(TRUNK.get(0), TRUNK.get(4)), straightened(0.005, true), "by depth");
-    assertEquals(List.of(TRUNK.get(0), TRUNK.get(4)), straightened(0.005, false), "by price");
+    List<Coordinate> straight = List.of(TRUNK.get(0), TRUNK.get(4));
+    assertEquals(straight, straightened(0.03, true), "by depth");
+    assertEquals(straight, straightened(0.005, false), "by price");
   }
 
   /** Round 0.8 m of mound they are: the straight trench would be a metre deep there. */
