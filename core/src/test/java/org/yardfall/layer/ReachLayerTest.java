@@ -61,7 +61,8 @@ class ReachLayerTest {
     int seen = 0;
     for (int cell = 0; cell < invert.length; cell++) {
       double x = corner[3] - PlannedYard.EAST + (cell % cols + 0.5) * 0.5;
-      double y = corner[4] - PlannedYard.NORTH - (cell / cols + 0.5) * 0.5;
+      int row = cell / cols;
+      double y = corner[4] - PlannedYard.NORTH - (row + 0.5) * 0.5;
       double away = Math.hypot(x - X, y - Y);
       if (lacksM(away * (1 + ERROR)) < 0) {
         assertTrue(invert[cell] >= INVERT_M + GRADE * away - 1e-4, x + ", " + y);
