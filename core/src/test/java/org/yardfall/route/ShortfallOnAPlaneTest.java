@@ -46,7 +46,7 @@ class ShortfallOnAPlaneTest {
     int seen = 0;
     for (double deg = 180; deg <= 270; deg += 6.5) {
       double along = slope * Math.cos(Math.toRadians(deg - fallsTowardDeg));
-      if (along > 0.006 && slope > 0.01 || along < -0.01) {
+      if ((along > 0.006 && slope > 0.01) || along < -0.01) {
         continue;
       }
       seen++;
