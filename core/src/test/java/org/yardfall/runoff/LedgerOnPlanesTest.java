@@ -298,7 +298,7 @@ class LedgerOnPlanesTest {
     String said =
         ledger.warnings().stream().filter(w -> w.contains("lies across")).findFirst().orElseThrow();
     String[] m3 =
-        said.replaceAll(".*storm ([0-9.]+) m3 .* and ([0-9.]+) m3 .*", "$1 $2").split(" ");
+        said.replaceAll(".*storm ([0-9.]+) m3 .* and ([0-9.]+) m3 .*", "$1 $2").split(" ", -1);
     assertEquals(22.5, Double.parseDouble(m3[0]), 0.25, said);
     assertEquals(17.5, Double.parseDouble(m3[1]), 0.25, said);
   }
