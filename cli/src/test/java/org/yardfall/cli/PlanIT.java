@@ -154,8 +154,12 @@ class PlanIT {
 
   @Test
   void theSameInputGivesTheSameBytes() throws IOException {
-    Starter.run(folder, "plan", ALDER_ROW, "--quiet", "--out", "one");
-    Starter.run(folder, "plan", ALDER_ROW, "--quiet", "--out", "two");
+    for (String out : List.of("one", "two")) {
+      Starter.run(folder, "plan", ALDER_ROW, "--quiet", "--rasters", "--out", out);
+    }
+    for (String raster : List.of("reach_invert.tif", "reach_room.tif")) {
+      assertTrue(Files.exists(folder.resolve("one/rasters").resolve(raster)), raster);
+    }
     List<Path> files;
     try (Stream<Path> walk = Files.walk(folder.resolve("one"))) {
       files = walk.filter(Files::isRegularFile).sorted().toList();
