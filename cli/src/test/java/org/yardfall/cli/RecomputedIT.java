@@ -77,6 +77,23 @@ class RecomputedIT {
     bill(takeOff("us"), results.get("takeOff"));
   }
 
+  /** A pump's lift and its sump's room, from the numbers beside them. */
+  @Test
+  void aPumpsLiftIsTheDifferenceOfItsLevels() throws IOException {
+    SmallYard yard = SmallYard.in(folder);
+    yard.write(
+        "site.yml",
+        SmallYard.site(
+                "dem.asc", "lots.geojson", "1", "at: [500017, 5000001], invert: 98.9 m, lid: 101 m")
+            + "outlet-rules: { pumped: yes, outage: 3 h }\n");
+    JsonNode results = plan(folder.resolve("site.yml"), "metric", "out");
+    bill(takeOff("out"), results.get("takeOff"));
+    plan(folder.resolve("site.yml"), "us", "us");
+    List<CSVRecord> us = takeOff("us");
+    bill(us, results.get("takeOff"));
+    assertTrue(us.stream().anyMatch(line -> line.get("code").equals("pump")));
+  }
+
   private double stone(String out) throws IOException {
     return takeOff(out).stream()
         .filter(line -> line.get("code").equals("stone"))
@@ -355,6 +372,13 @@ class RecomputedIT {
         case "spoil" -> {
           assertEquals(how.get(1) - how.get(2), how.get(0), 2e-3, line.toString());
           assertEquals(how.get(0) * (1 + how.get(3) / 100), needed, FINE * needed);
+        }
+        case "sump" -> {
+          assertEquals(how.get(1) * how.get(2), how.get(0), 0.02 * how.get(0), line.toString());
+        }
+        case "pump" -> {
+          assertTrue(how.get(1) > 0, line.toString());
+          assertEquals(how.get(3) - how.get(2), how.get(1), 0.011, line.toString());
         }
         case "loads" -> {
           assertEquals(how.get(0) / how.get(1), needed, FINE * needed, line.toString());

@@ -3,6 +3,8 @@ package org.yardfall.drain;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.yardfall.site.Prices;
 import org.yardfall.site.UnitSystem;
 
@@ -15,20 +17,17 @@ import org.yardfall.site.UnitSystem;
  *
  * @param lines the lines, in the order of the work
  * @param dugByLineM3 soil dug, as it lies, in m³ for the main line, then the branches in order
- * @param missing items without a price of the user's own; their lines bear no amount
  * @param largerPipes how much of {@link #netTotal()} comes of pipes larger than the one the route
  *     was planned with: they take the place of stone and ask for a deeper trench. The search weighs
  *     one pipe throughout, so where every item has a price, its price of the route and this are the
  *     net total
  */
-public record TakeOff(
-    List<Line> lines, List<Double> dugByLineM3, Set<Prices.Item> missing, double largerPipes) {
+public record TakeOff(List<Line> lines, List<Double> dugByLineM3, double largerPipes) {
 
-  /** Keeps the collections to itself. */
+  /** Keeps the lists to itself. */
   public TakeOff {
     lines = List.copyOf(lines);
     dugByLineM3 = List.copyOf(dugByLineM3);
-    missing = java.util.Collections.unmodifiableSet(new java.util.TreeSet<>(missing));
   }
 
   /** What is counted. */
@@ -129,8 +128,16 @@ public record TakeOff(
         .sum();
   }
 
+  /** Items without a price of the user's own, in their order; their lines bear no amount. */
+  public Set<Prices.Item> missing() {
+    return lines.stream()
+        .filter(l -> l.priceItem() != null && l.unitPrice().isEmpty())
+        .map(Line::priceItem)
+        .collect(Collectors.toCollection(TreeSet::new));
+  }
+
   /** Whether every line that bears a price has one. */
   public boolean complete() {
-    return lines.stream().noneMatch(l -> l.priceItem() != null && l.unitPrice().isEmpty());
+    return missing().isEmpty();
   }
 }

@@ -5,8 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Set;
-import java.util.TreeSet;
 import org.yardfall.drain.TakeOff.Line;
 import org.yardfall.drain.TakeOff.Measure;
 import org.yardfall.route.Route;
@@ -109,13 +107,7 @@ final class TakeOffBuilder {
     addFittings(lines, openEnd);
     pumping.ifPresent(p -> addPump(lines, p));
     lines.removeIf(l -> l.needed() <= 0);
-    Set<Item> missing = new TreeSet<>();
-    for (Line l : lines) {
-      if (l.priceItem() != null && l.unitPrice().isEmpty()) {
-        missing.add(l.priceItem());
-      }
-    }
-    return new TakeOff(lines, laid.dugM3(), missing, largerPipes());
+    return new TakeOff(lines, laid.dugM3(), largerPipes());
   }
 
   /** What the bill comes to more than the search weighed, since it weighed one pipe throughout. */
@@ -181,7 +173,7 @@ final class TakeOffBuilder {
             area,
             Math.max(area, order.areaM2()),
             text(
-                "%d rolls of %.2f × %.2f m (%.1f × %.0f ft)%s, the narrowest sold that goes round"
+                "%d rolls of %.3f × %.2f m (%.1f × %.0f ft)%s, the narrowest sold that goes round"
                     + " the greatest girth of %.3f m, each rolled out %.2f m over the one before",
                 order.rolls(),
                 order.roll().widthM(),
