@@ -61,35 +61,64 @@ final class ContributionFinder {
   Contribution of(int[] cells, IntPredicate admit, IntPredicate counts) {
     GroundSum sum = none();
     int head =
-        upstream.walk(
-            cells,
-            (from, to) -> admit.test(from) && ponds.staysOf(from, to) < KEEPS_ALL,
-            c -> counts.test(c) && cover.openM2(c) > 0 && ponds.staysOf(SKY, c) < KEEPS_ALL,
-            c -> {
-              if (counts.test(c) && ponds.staysOf(SKY, c) < KEEPS_ALL) {
-                sum.add(c);
-              }
-            });
+        walk(cells, admit, c -> counts.test(c) && cover.openM2(c) > 0 && runsOff(c), counts, sum);
     BitSet ends = new BitSet();
     Arrays.stream(cells).forEach(ends::set);
     TimeOfConcentration time = runoff.timeDown(head, ends);
     double intensity = storm.intensityMS(time.seconds());
-    double coefficient =
-        sum.areaM2() > 0
-            ? RationalMethod.composite(
-                sum.effectiveM2(),
-                sum.areaM2(),
-                RationalMethod.frequencyFactor(storm.returnPeriodYears()))
-            : 0;
+    double coefficient = coefficient(sum);
     return new Contribution(
         sum.areaM2(),
         sum.isCut(),
         sum.byParcelM2(),
-        CurveNumber.runoff(sum.byCoverM2(), cover.curveNumber(), storm.depthM()),
+        runoff(sum),
         time,
         intensity,
         coefficient,
         RationalMethod.peakM3S(coefficient, intensity, sum.areaM2()));
+  }
+
+  /** The ground of {@link #of(int[], IntPredicate)} alone, whatever time its water takes. */
+  GroundSum ground(int[] cells, IntPredicate admit) {
+    GroundSum sum = none();
+    walk(cells, admit, c -> false, c -> true, sum);
+    return sum;
+  }
+
+  private int walk(
+      int[] cells,
+      IntPredicate admit,
+      IntPredicate farthestFrom,
+      IntPredicate counts,
+      GroundSum sum) {
+    return upstream.walk(
+        cells,
+        (from, to) -> admit.test(from) && ponds.staysOf(from, to) < KEEPS_ALL,
+        farthestFrom,
+        c -> {
+          if (counts.test(c) && runsOff(c)) {
+            sum.add(c);
+          }
+        });
+  }
+
+  private boolean runsOff(int cell) {
+    return ponds.staysOf(SKY, cell) < KEEPS_ALL;
+  }
+
+  /** Composite coefficient of some ground in the storm. */
+  double coefficient(GroundSum sum) {
+    return sum.areaM2() > 0
+        ? RationalMethod.composite(
+            sum.effectiveM2(),
+            sum.areaM2(),
+            RationalMethod.frequencyFactor(storm.returnPeriodYears()))
+        : 0;
+  }
+
+  /** Runoff of some ground in the storm. */
+  CurveNumber.Runoff runoff(GroundSum sum) {
+    return CurveNumber.runoff(sum.byCoverM2(), cover.curveNumber(), storm.depthM());
   }
 
   /** A sum of ground without any yet. */

@@ -230,13 +230,13 @@ public final class InflowLedgerFinder {
     return takes.stream()
         .mapToObj(
             c -> {
-              Contribution part = gather.of(new int[] {c}, up -> !takes.get(up));
+              GroundSum part = gather.ground(new int[] {c}, up -> !takes.get(up));
               return new DrainEffect.Intake(
                   x(c),
                   y(c),
                   part.areaM2(),
-                  part.coefficient() * part.areaM2(),
-                  part.runoff().volumeM3());
+                  gather.coefficient(part) * part.areaM2(),
+                  gather.runoff(part).volumeM3());
             })
         .toList();
   }
