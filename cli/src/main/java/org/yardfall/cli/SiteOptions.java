@@ -76,6 +76,7 @@ final class SiteOptions {
 
   /** Reads the site. */
   Site read() {
+    SiteReader.prepare();
     HeadStart.awaitPlanes();
     if (siteFile != null) {
       refuseBesideSiteFile();

@@ -46,6 +46,15 @@ final class GeoJsonReader {
     this.file = file;
   }
 
+  /** Loads what parsing needs. */
+  static void prepare() {
+    try {
+      JSON.readTree("{\"type\": [0.5]}");
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
   static VectorLayer read(Path path) {
     String file = path.getFileName().toString();
     try {

@@ -39,6 +39,15 @@ final class SiteFileReader {
     return reader.request(reader.parse(siteFile));
   }
 
+  /** Loads what parsing needs. */
+  static void prepare() {
+    compose("site: { accuracy: 0.1 m }");
+  }
+
+  private static Node compose(String text) {
+    return new Yaml(new LoaderOptions()).compose(new StringReader(text));
+  }
+
   private Node parse(Path siteFile) {
     if (!Files.isRegularFile(siteFile)) {
       throw new BadInputException(
@@ -46,9 +55,7 @@ final class SiteFileReader {
     }
     try {
       String text = Files.readString(siteFile);
-      Node root =
-          new Yaml(new LoaderOptions())
-              .compose(new StringReader(text.startsWith("\uFEFF") ? text.substring(1) : text));
+      Node root = compose(text.startsWith("\uFEFF") ? text.substring(1) : text);
       if (root == null) {
         throw new BadInputException(file, "the site file is empty", "give at least the elevation");
       }

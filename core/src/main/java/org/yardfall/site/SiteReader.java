@@ -52,6 +52,15 @@ public final class SiteReader {
     return SiteAssembler.assemble(asked, rasters, problems);
   }
 
+  /**
+   * Loads what reading a site needs beside its CRS, and reads nothing: a program may do this while
+   * another thread makes a first CRS.
+   */
+  public static void prepare() {
+    SiteFileReader.prepare();
+    GeoJsonReader.prepare();
+  }
+
   /** A site without a site file: files and outlets named one by one, defaults for the rest. */
   public static ShortForm shortForm() {
     return new ShortForm();
