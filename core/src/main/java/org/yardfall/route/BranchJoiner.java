@@ -23,6 +23,9 @@ final class BranchJoiner {
   /** A line is broken so often before what is left of it stays unserved. */
   private static final int MOST_SPLITS = 2;
 
+  /** So many lines are looked on for at once. */
+  private static final int AT_ONCE = 2;
+
   private final RouteGround ground;
   private final Bounds bounds;
   private final StepCost cost;
@@ -162,13 +165,25 @@ final class BranchJoiner {
 
   /** The line that is cheapest to join, once its way is known; the first of those alike. */
   private static Waiting cheapest(List<Waiting> waiting) {
+    Comparator<Waiting> cheaper = Comparator.comparingDouble(each -> each.search.atLeast());
     while (true) {
-      Waiting next =
-          waiting.stream().min(Comparator.comparingDouble(each -> each.search.atLeast())).get();
-      if (next.search.known()) {
-        return next;
+      Waiting least = waiting.stream().min(cheaper).get();
+      if (least.search.known()) {
+        return least;
       }
-      next.search.goOn();
+      double known =
+          waiting.stream()
+              .filter(each -> each.search.known())
+              .mapToDouble(each -> each.search.atLeast())
+              .min()
+              .orElse(Double.POSITIVE_INFINITY);
+      waiting.stream()
+          .filter(each -> !each.search.known() && each.search.atLeast() <= known)
+          .sorted(cheaper)
+          .limit(AT_ONCE)
+          .toList()
+          .parallelStream()
+          .forEach(each -> each.search.goOn());
     }
   }
 

@@ -135,11 +135,7 @@ final class BranchSearch {
     List<OutletTarget> outlets = IntStream.of(near).mapToObj(places::get).toList();
     GravityReach reach =
         GravityReachFinder.find(
-            ground,
-            outlets,
-            bounds,
-            (cell, invertM) ->
-                soFar.within(cell, most) && exits.within(invertM + exits.leastRiseM(cell)));
+            ground, outlets, bounds, (cell, invertM) -> soFar.within(cell, most, invertM));
     return TrunkFinder.find(ground, ends, outlets, bounds, cost, reach, most)
         .map(trunk -> trunk.to(near[trunk.outlet()]));
   }

@@ -3,10 +3,13 @@ package org.yardfall.route;
 import java.util.Arrays;
 
 /**
- * A binary heap of whole numbers by a key, least first; equal keys come in order of the number, so
- * that results never depend on the order of insertion.
+ * A heap of whole numbers by a key, least first; equal keys come in order of the number, so that
+ * results never depend on the order of insertion.
  */
 final class CellHeap {
+
+  /** Children of a place: with four of them the heap is half as deep as with two. */
+  private static final int CHILDREN = 4;
 
   private double[] key = new double[64];
   private int[] item = new int[64];
@@ -27,7 +30,7 @@ final class CellHeap {
     }
     int i = size++;
     while (i > 0) {
-      int parent = (i - 1) / 2;
+      int parent = (i - 1) / CHILDREN;
       if (!before(by, what, key[parent], item[parent])) {
         break;
       }
@@ -46,12 +49,15 @@ final class CellHeap {
     int what = item[size];
     int i = 0;
     while (true) {
-      int child = 2 * i + 1;
-      if (child >= size) {
+      int first = CHILDREN * i + 1;
+      if (first >= size) {
         break;
       }
-      if (child + 1 < size && before(key[child + 1], item[child + 1], key[child], item[child])) {
-        child++;
+      int child = first;
+      for (int c = first + 1; c < Math.min(size, first + CHILDREN); c++) {
+        if (before(key[c], item[c], key[child], item[child])) {
+          child = c;
+        }
       }
       if (!before(key[child], item[child], by, what)) {
         break;
