@@ -95,23 +95,22 @@ final class CostToGo {
           comeFrom(n, came, key + turn);
         }
       }
-      for (StepGraph.Bore bore : graph.boresTo(n)) {
-        int m = bore.from();
-        if (usable(m)) {
-          double goOn = arrived(n, bore.direction());
-          propose(m, bore.direction(), goOn + cost.line(bore.line(), highestM[m], highestM[n]));
-        }
-      }
     }
   }
 
+  /** Proposes the ways of those that come to a cell in a direction, and go on for so much. */
   private void comeFrom(int n, int k, double goOn) {
-    if ((graph.in[n] >> k & 1) == 0) {
-      return;
+    if ((graph.in[n] >> k & 1) != 0) {
+      int m = graph.source(n, k);
+      if (usable(m)) {
+        propose(m, k, goOn + cost.step(m, k, highestM[m], highestM[n]));
+      }
     }
-    int m = graph.source(n, k);
-    if (usable(m)) {
-      propose(m, k, goOn + cost.step(m, k, highestM[m], highestM[n]));
+    for (StepGraph.Bore bore : graph.boresTo(n)) {
+      int m = bore.from();
+      if (bore.direction() == k && usable(m)) {
+        propose(m, k, goOn + cost.line(bore.line(), highestM[m], highestM[n]));
+      }
     }
   }
 
