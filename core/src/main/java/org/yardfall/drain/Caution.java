@@ -36,7 +36,8 @@ public record Caution(
   /** Where on its line it holds, and the number that triggered it. */
   public String place(UnitSystem units) {
     StringBuilder text = new StringBuilder(line + " station " + units.length(stationM));
-    if (!Double.isNaN(valueM)) {
+    boolean inside = valueM == 0 && thresholdM == 0; // what is entered needs no distance
+    if (!Double.isNaN(valueM) && !inside) {
       text.append(" (").append(units.length(valueM));
       if (!Double.isNaN(thresholdM)) {
         text.append(valueM < thresholdM ? ", less than " : ", not less than ")

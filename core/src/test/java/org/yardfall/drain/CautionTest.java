@@ -51,6 +51,18 @@ class CautionTest {
     checkNear(Obstacle.Kind.TREE, 0.5, "roots");
   }
 
+  @Test
+  void anEasementThatTheLineEntersIsNamedByItsStationAlone() {
+    Yard yard = new Yard();
+    Geometry strip = Yard.FACTORY.createPoint(new Coordinate(33, 19)).buffer(1);
+    yard.obstacles.add(
+        Given.obstacle("E1", Obstacle.Kind.EASEMENT, strip, 0, Obstacle.Passage.UNDER, 0));
+    String said = caution(yard, "easement").orElseThrow().sentence(UnitSystem.METRIC);
+    assertTrue(
+        said.matches("main station \\d+\\.\\d\\d m: The line enters easement E1: its holder.*"),
+        said);
+  }
+
   /** A gravel end that freezes stops taking water: ground frozen about 30 in deep. */
   @Test
   void aPipeAboveTheFrostIsToldByHowMuch() {
