@@ -13,8 +13,12 @@ import net.jqwik.api.Property;
 import net.jqwik.api.ShrinkingMode;
 import net.jqwik.api.constraints.LongRange;
 import net.jqwik.api.lifecycle.AfterContainer;
+import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
+import org.yardfall.site.Outlet;
+import org.yardfall.site.Surface;
 import org.yardfall.trench.MetrePrice;
+import org.yardfall.trench.Work;
 
 /** What the search for a trunk leaves out never changes what it finds. */
 class TrunkSearchPropertyTest {
@@ -62,6 +66,45 @@ class TrunkSearchPropertyTest {
     found += trunk.isPresent() ? 1 : 0;
     none += trunk.isPresent() ? 0 : 1;
   }
+
+  /**
+   * Bores that cost next to nothing beside a turn, to and fro under a walk: the ways under it
+   * multiply, and the search must not.
+   */
+  @Test
+  void boresMuchCheaperThanATurnAreSearchedToTheEnd() {
+    RouteGround ground =
+        RouteFixtures.site()
+            .lot(RouteFixtures.box(2, 2, 28, 22))
+            .slab(RouteFixtures.box(14, 2, 15.2, 22))
+            .outlet(RouteFixtures.outlet("A", Outlet.Kind.CATCH_BASIN, 20, 4, 19))
+            .on(RouteFixtures.ground(60, 48, 0.5, (x, y) -> 20 + 0.01 * y));
+    Bounds b = Bounds.of(ground.site().drain(), ground.settings());
+    List<OutletTarget> targets = List.of(OutletTarget.of(ground.site().outlets().get(0), ground));
+    Coordinate at = new Coordinate(8, 20);
+    List<TrunkFinder.Start> starts =
+        List.of(new TrunkFinder.Start(at, b.highest(ground.ground().bilinear(at.x, at.y)), 0));
+    StepCost cost = new StepCost(ground, CHEAP_BORES);
+    TrunkFinder.Trunk trunk =
+        TrunkFinder.find(
+                ground, starts, targets, b, cost, GravityReachFinder.find(ground, targets, b))
+            .orElseThrow();
+    assertEquals(
+        new PlainTrunkSearch(ground, b, cost, targets).leastCost(starts), trunk.cost(), 1e-9);
+  }
+
+  private static final TrenchCost CHEAP_BORES =
+      new TrenchCost() {
+        @Override
+        public double metre(Work work, double depthM, Surface.Kind cover) {
+          return work == Work.BORED ? 0.01 : 10 + 10 * depthM;
+        }
+
+        @Override
+        public double turn(double turnDeg) {
+          return turnDeg > 1 ? 60 : 0;
+        }
+      };
 
   /** With the usual stencil or the finer one. */
   private static RouteGround ground(Random random, RouteGround made) {
