@@ -165,6 +165,11 @@ public final class DrainRouter {
     unserved.addAll(
         new BranchJoiner(ground, b, cost, tree)
             .join(collectors.subList(1, lines.size()), lines.subList(1, lines.size())));
+    if (tree.size() - (exit.shorter().isEmpty() ? 1 : 2) > 1) {
+      notes.add(
+          "its further lines were joined one after the other, the cheapest first; another order may"
+              + " cost less, how much less is not known");
+    }
     DrainLine main = tree.laid(0);
     List<Route.Branch> branches = tree.branches();
     double total =

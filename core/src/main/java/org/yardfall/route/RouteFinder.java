@@ -2,7 +2,6 @@ package org.yardfall.route;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Supplier;
@@ -12,7 +11,6 @@ import org.yardfall.runoff.BoundaryFlow;
 import org.yardfall.runoff.InflowLedgerFinder;
 import org.yardfall.runoff.Interception;
 import org.yardfall.runoff.Storm;
-import org.yardfall.site.Assumption;
 import org.yardfall.site.BadInputException;
 import org.yardfall.site.Outlet;
 import org.yardfall.site.OutletRules;
@@ -223,13 +221,19 @@ public final class RouteFinder {
           List<Rejection> all = new ArrayList<>(drawn.rejected());
           drains.forEach(each -> all.addAll(each.rejected()));
           List<Rejection> no = numbered(all);
-          List<String> warnings = warnings(routeGround, wanted);
+          PlanNotes notes = new PlanNotes(site, ground, water, settings);
+          List<String> warnings = notes.warnings(routeGround, wanted);
           warnings.addAll(askedInVain(routes, no));
           if (routes.isEmpty() && !wanted.stream().allMatch(Collector::isEmpty)) {
             SeepQuestion.withoutDrain(site).ifPresent(warnings::add);
           }
           return new RoutePlan(
-              routes, no, reach(routeGround), assumptions(routeGround), warnings, found);
+              routes,
+              no,
+              reach(routeGround),
+              notes.assumptions(routeGround, collectors),
+              warnings,
+              found);
         });
   }
 
@@ -364,63 +368,6 @@ public final class RouteFinder {
     Bounds bounds = Bounds.of(site.drain(), settings);
     GravityReach reach = GravityReachFinder.find(routeGround, targets, bounds);
     return Optional.of(reach.with(ReachShortfallFinder.find(routeGround, targets, bounds, reach)));
-  }
-
-  private List<Assumption> assumptions(RouteGround routeGround) {
-    List<Assumption> all = new ArrayList<>(routeGround.assumptions());
-    new FootingInfluence(site, ground).assumption().ifPresent(all::add);
-    all.addAll(collectors.assumptions());
-    all.add(DrainDifference.assumption());
-    all.add(
-        new Assumption(
-            "route.lengths",
-            String.format(
-                Locale.ROOT,
-                "ways are measured along steps to %d neighbouring cells, up to %.2f %% longer than"
-                    + " straight: what an outlet is said to lack may be too much by up to %.1f mm for"
-                    + " every 10 m of trunk",
-                settings.neighbours(),
-                100 * settings.lengthError(),
-                10_000 * settings.lengthError() * site.drain().minGrade()),
-            "lengths of the steps against the straight line"));
-    all.add(
-        new Assumption(
-            "route.collectors",
-            String.format(
-                Locale.ROOT,
-                "inflow from %.0f m2 and %.0f %% of all that arrives is worth taking; a side of the"
-                    + " house is reached by %.0f m2 per metre; dry gaps up to %.0f m are bridged",
-                PerimeterCollector.LEAST_INFLOW_M2,
-                100 * PerimeterCollector.LEAST_SHARE,
-                CurtainCollector.SIDE_M2_PER_M,
-                PerimeterCollector.BRIDGE_M),
-            "common practice, no source"));
-    return all;
-  }
-
-  private List<String> warnings(RouteGround routeGround, List<Collector> wanted) {
-    List<String> all = new ArrayList<>(routeGround.warnings());
-    CurtainCollector.house(site)
-        .map(house -> FoundationFall.sentence(site, ground, house))
-        .filter(s -> !s.isEmpty())
-        .ifPresent(all::add);
-    CurtainCollector.house(site)
-        .map(house -> YardSlope.round(site, ground, house).sentences(site.outlets()))
-        .ifPresent(all::addAll);
-    OpeningFreeboard.table(site, ground, water).stream()
-        .filter(row -> !row.passes())
-        .map(OpeningFreeboard::sentence)
-        .distinct()
-        .forEach(all::add);
-    all.addAll(SeepQuestion.of(site, water));
-    all.addAll(RockWords.of(site));
-    if (wanted.stream().allMatch(Collector::isEmpty)) {
-      all.add(
-          "no drain is needed on this lot as far as its surface water goes: "
-              + String.join("; ", wanted.stream().map(Collector::why).toList())
-              + "; water that stands all the same may be groundwater, which elevations do not show");
-    }
-    return all;
   }
 
   private Site withOutlets(List<Outlet> more) {

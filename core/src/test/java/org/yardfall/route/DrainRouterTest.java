@@ -123,6 +123,9 @@ class DrainRouterTest {
                 TrenchCost.price(MetrePrice.of(g.site())))
             .orElseThrow();
     assertEquals(2, draft.branches().size());
+    assertTrue(
+        draft.notes().stream().anyMatch(n -> n.contains("another order may cost less")),
+        draft.notes().toString());
     assertEquals(0, draft.unservedM(), 1e-9);
     Audit audit =
         RouteAuditor.audit(
