@@ -153,7 +153,8 @@ class FallStoriesTest {
   /**
    * A walk of 4 in on 4 in of base: under it a 4 in Schedule 40 pipe (4.5 in outside: ASTM D1785,
    * from memory) lies 0.1 + 0.1 + 0.1143 m deep or deeper. On level ground that is lower than the
-   * basin beyond takes it: the pipe would have to rise again, which leaves a belly.
+   * basin beyond takes it: the pipe would have to rise again, which leaves a belly. Lines under
+   * concrete are bored in Schedule 40 ({@code common practice, no source}).
    */
   @Test
   void underAWalkAPipeThatWouldHaveToRiseAgainIsRefusedForTheBelly() {
