@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.locationtech.jts.geom.Coordinate;
 import org.yardfall.elevation.ElevationSource;
 import org.yardfall.elevation.Terrain;
@@ -38,6 +39,7 @@ public final class Screening {
 
   private final Site given;
   private Progress progress = Progress.SILENT;
+  private Consumer<Result> onWater = water -> {};
 
   private Screening(Site site) {
     this.given = site;
@@ -51,6 +53,15 @@ public final class Screening {
   /** Tells the given listener what is being worked at. */
   public Screening onProgress(Progress listener) {
     this.progress = listener;
+    return this;
+  }
+
+  /**
+   * Gives the given listener, before the routes are sought, what the surface water does: what needs
+   * no route can be made of it meanwhile. The listener must not keep the screening waiting.
+   */
+  public Screening onWater(Consumer<Result> listener) {
+    this.onWater = listener;
     return this;
   }
 
@@ -97,24 +108,27 @@ public final class Screening {
             ? after
             : ledger(shaped.now(), storm, standing(shaped.now(), storm));
     Optional<InflowLedger> ledger = now.map(InflowLedgerFinder::find);
+    Result surface =
+        new Result(
+            site,
+            shaped.terrain(),
+            shaped.water(),
+            shaped.levelled(),
+            Optional.of(standing.open()),
+            standing.blocked(),
+            standing.freeboard(),
+            ledger,
+            NO_PLAN,
+            List.of(),
+            List.of(),
+            notes);
     if (!routes) {
-      return new Result(
-          site,
-          shaped.terrain(),
-          shaped.water(),
-          shaped.levelled(),
-          Optional.of(standing.open()),
-          standing.blocked(),
-          standing.freeboard(),
-          ledger,
-          NO_PLAN,
-          List.of(),
-          List.of(),
-          notes);
+      return surface;
     }
 
     progress.stage("routes");
     refuseOutletsOutOfReach(site, shaped.terrain());
+    onWater.accept(surface);
     InflowLedger flows =
         shaped.levelled().isEmpty() ? ledger.orElseThrow() : after.orElseThrow().find();
     SizedPlan sized =

@@ -67,14 +67,19 @@ final class PlanCommand implements Callable<Integer> {
     output.check();
     Optional<ResultsReader.Plan> earlier = Optional.ofNullable(against).map(ResultsReader::read);
     List<String> recheck = new ArrayList<>();
+    List<ResultFolder.Part> parts = new ArrayList<>();
     Result result;
     try (TerminalProgress progress = TerminalProgress.of(output.quiet())) {
       progress.stage("site");
       Site read = site.read().readIn(units);
-      result = Screening.of(read).onProgress(progress).run();
+      result =
+          Screening.of(read)
+              .onProgress(progress)
+              .onWater(water -> parts.add(evidence(water, units)))
+              .run();
       earlier.ifPresent(plan -> recheck.addAll(recheck(plan, result, units)));
       progress.stage("layers");
-      List<ResultFolder.Part> parts = pages(result, units, size);
+      parts.addAll(0, pages(result, units, size));
       parts.add(
           folder -> ShotListWriter.write(shotList(result), fieldUnits(result, units), folder));
       parts.add(folder -> writeRecheck(recheck, folder));
@@ -138,13 +143,18 @@ final class PlanCommand implements Callable<Integer> {
     }
   }
 
-  /** The pages, those that take longest first. */
+  /** The page on the water alone, made while the routes are sought. */
+  private static ResultFolder.Part evidence(Result water, UnitSystem units) {
+    EarlyPage page = EarlyPage.begin(() -> EvidencePage.of(water, units));
+    return folder -> page.write(folder.resolve("evidence.html"));
+  }
+
+  /** The pages of the drains, those that take longest first. */
   private static List<ResultFolder.Part> pages(Result result, UnitSystem units, SheetSize size) {
     List<ResultFolder.Part> pages = new ArrayList<>();
     pages.add(folder -> PlanSheet.write(result, units, size, folder.resolve("plan.pdf")));
     pages.add(folder -> ReviewPage.write(result, units, folder.resolve("review.html")));
     pages.add(folder -> MapPicture.png(result, units, folder.resolve("map.png")));
-    pages.add(folder -> EvidencePage.write(result, units, folder.resolve("evidence.html")));
     for (Route route : result.routes()) {
       String id = route.id();
       String name = "profile-" + id;

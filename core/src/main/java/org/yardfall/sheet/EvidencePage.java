@@ -2,8 +2,6 @@ package org.yardfall.sheet;
 
 import java.awt.image.BufferedImage;
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
@@ -52,12 +50,12 @@ public final class EvidencePage {
   }
 
   /**
-   * Writes the page as one HTML file that needs no other.
+   * The page as one HTML file that needs no other; no drain of the result enters into it.
    *
-   * @throws IOException if the file cannot be written
+   * @throws IOException if its map cannot be encoded
    */
-  public static void write(Result result, UnitSystem units, Path file) throws IOException {
-    Files.writeString(file, new EvidencePage(result.withoutDrains(), units).page());
+  public static String of(Result result, UnitSystem units) throws IOException {
+    return new EvidencePage(result.withoutDrains(), units).page();
   }
 
   private String page() throws IOException {

@@ -4,13 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.yardfall.Screening;
 import org.yardfall.elevation.ElevationSource;
 import org.yardfall.layer.Result;
@@ -21,8 +19,6 @@ import org.yardfall.site.UnitSystem;
 /** The exhibit of the sample's lot 2, to which two neighbours' water runs. */
 class EvidencePageTest {
 
-  @TempDir private Path folder;
-
   @Test
   void everyCrossingStandsWithItsNumbersDataMethodAndLimits() throws IOException {
     Result result =
@@ -32,9 +28,7 @@ class EvidencePageTest {
                     Optional.of("2"),
                     ElevationSource.PLANES))
             .surfaceWater();
-    Path file = folder.resolve("evidence.html");
-    EvidencePage.write(result, UnitSystem.METRIC, file);
-    String page = Files.readString(file);
+    String page = EvidencePage.of(result, UnitSystem.METRIC);
     assertFalse(result.flows().isEmpty());
     for (BoundaryFlow flow : result.flows()) {
       assertTrue(page.contains(">" + flow.id() + "<"), flow.id());
