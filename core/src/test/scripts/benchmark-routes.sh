@@ -13,6 +13,6 @@ cd "$root"
 mvn -q -B -pl core test-compile dependency:build-classpath -Dmdep.outputFile="$work/classpath" \
     -Dmdep.includeScope=test
 classes="core/target/test-classes:core/target/classes:$(cat "$work/classpath")"
-java -Xmx2g -cp "$classes" org.openjdk.jmh.Main RouteBenchmark -wi 1 -i 2 -w 1 -r 1 -jvmArgs -Xmx2g \
+java -Xmx2g -cp "$classes" org.openjdk.jmh.Main RouteBenchmark -foe true -wi 1 -i 2 -w 1 -r 1 -jvmArgs -Xmx2g \
     -rf json -rff "$work/jmh.json" > "$work/jmh.log" || { cat "$work/jmh.log"; exit 1; }
 ${PYTHON:-/usr/bin/python3} core/src/test/scripts/benchmark_routes.py "$work/jmh.json" "$picture"

@@ -119,6 +119,7 @@ public class RouteBenchmark {
                 List.of(new Crossing("drive", box(mid - 5, 0, mid - 2, depth / 2 - 5), 0.1, 0.1)))
             .outlets(List.of(basin))
             .drain(limits)
+            .storm(Given.storm(0.065))
             .make();
     RouteSettings settings = RouteSettings.defaults(limits);
     route = RouteGround.of(site, ground, settings);
