@@ -134,19 +134,11 @@ public final class Screening {
     SizedPlan sized =
         AllCores.run(
             () -> SizedPlan.find(shaped, flows.all(), after.orElseThrow().interception(), storm));
-    return new Result(
+    return surface.planned(
         sized.site(),
-        shaped.terrain(),
-        shaped.water(),
-        shaped.levelled(),
-        Optional.of(standing.open()),
-        standing.blocked(),
-        standing.freeboard(),
-        ledger,
         sized.plan(),
         sized.designs(),
-        sized.effects(now.orElseThrow(), after.orElseThrow()),
-        notes);
+        sized.effects(now.orElseThrow(), after.orElseThrow()));
   }
 
   private static Optional<InflowLedgerFinder> ledger(

@@ -1,12 +1,11 @@
 package org.yardfall.cli;
 
 import java.io.IOException;
-import java.io.InterruptedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
+import org.yardfall.layer.ResultFolder;
 
 /** A page made on a core that is idle, well before the folder it belongs into is written. */
 final class EarlyPage {
@@ -32,19 +31,6 @@ final class EarlyPage {
    * @throws IOException if it could not be made or cannot be written
    */
   void write(Path file) throws IOException {
-    try {
-      Files.writeString(file, page.get());
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new InterruptedIOException("interrupted");
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof IOException fault) {
-        throw fault;
-      }
-      if (e.getCause() instanceof RuntimeException fault) {
-        throw fault;
-      }
-      throw new IllegalStateException(e.getCause());
-    }
+    Files.writeString(file, ResultFolder.outcome(page));
   }
 }

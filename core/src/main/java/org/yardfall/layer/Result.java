@@ -68,8 +68,18 @@ public record Result(
 
   /** The same before any drain was asked for. */
   public Result withoutDrains() {
-    return new Result(
+    return planned(
         site,
+        new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of()),
+        List.of(),
+        List.of());
+  }
+
+  /** The same water with drains planned for it. */
+  public Result planned(
+      Site plannedSite, RoutePlan routes, List<DrainDesign> made, List<DrainEffect> changes) {
+    return new Result(
+        plannedSite,
         terrain,
         water,
         levelled,
@@ -77,9 +87,9 @@ public record Result(
         blocked,
         freeboard,
         ledger,
-        new RoutePlan(List.of(), List.of(), Optional.empty(), List.of(), List.of()),
-        List.of(),
-        List.of(),
+        routes,
+        made,
+        changes,
         notes);
   }
 

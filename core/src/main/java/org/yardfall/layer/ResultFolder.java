@@ -140,8 +140,24 @@ public final class ResultFolder {
             });
       }
       for (Future<Void> done : cores.invokeAll(tasks)) {
-        done.get();
+        outcome(done);
       }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new InterruptedIOException("interrupted");
+    } finally {
+      cores.shutdownNow();
+    }
+  }
+
+  /**
+   * What work on another thread came to, waited for; its own faults are thrown as they were.
+   *
+   * @throws IOException if the work could not read or write, or the wait was interrupted
+   */
+  public static <T> T outcome(Future<T> work) throws IOException {
+    try {
+      return work.get();
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new InterruptedIOException("interrupted");
@@ -153,8 +169,6 @@ public final class ResultFolder {
         throw fault;
       }
       throw new IllegalStateException(e.getCause());
-    } finally {
-      cores.shutdownNow();
     }
   }
 

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Predicate;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -120,17 +121,18 @@ final class PinnedPlanner {
     if (refusal.isPresent()) {
       faults.add(refusal.get().sentence());
       relax.clear(); // alone no limit mends it but the outlet's height
-      refusal.get().shortfallM().stream()
-          .boxed()
-          .map(
+      Predicate<Outlet> works =
+          lower ->
+              inspector.refuse(lower, gathering, lowSpots).isEmpty()
+                  && worksAsDrawn(ground, plan, joins, lower, laidWith);
+      refusal
+          .get()
+          .shortfallM()
+          .ifPresent(
               least ->
-                  new OutletLowering(outlet, ground)
-                      .leastM(
-                          least,
-                          lower ->
-                              inspector.refuse(lower, gathering, lowSpots).isEmpty()
-                                  && worksAsDrawn(ground, plan, joins, lower, laidWith)))
-          .forEach(lowered -> relax.addAll(OutletLowering.relax(lowered)));
+                  relax.addAll(
+                      OutletLowering.relax(
+                          new OutletLowering(outlet, ground).leastM(least, works))));
     }
     if (!graded.laid() || !faults.isEmpty()) {
       reject(pinned, outlet.id(), faults, relax);

@@ -271,17 +271,7 @@ class OutletStoriesTest {
   /** A drain must not be asked to lift water into a catch basin: common practice, no source. */
   @Test
   void aBasinWhoseWaterStandsOverTheYardFlowsBackAndIsRefused() {
-    Yard yard =
-        plane()
-            .outlet(
-                outlet(
-                    "CB",
-                    Outlet.Kind.CATCH_BASIN,
-                    2,
-                    9.5,
-                    OptionalDouble.of(10.95),
-                    none(),
-                    none()));
+    Yard yard = plane().outlet(basinWithWaterAt(10.95));
     RoutePlan plan = yard.plan();
     assertTrue(plan.routes().isEmpty());
     Rejection no = rejected(plan, "backflow");
@@ -302,6 +292,10 @@ class OutletStoriesTest {
     assertTrue(yard.plan().routes().isEmpty());
   }
 
+  private static Outlet basinWithWaterAt(double levelM) {
+    return outlet("CB", Outlet.Kind.CATCH_BASIN, 2, 9.5, OptionalDouble.of(levelM), none(), none());
+  }
+
   private static RouteGround ground(Yard yard) {
     return RouteGround.of(yard.site(), yard.ground, RouteSettings.defaults(yard.limits));
   }
@@ -312,21 +306,10 @@ class OutletStoriesTest {
    */
   @Test
   void aDrawnLineIsToldTheLoweringThatMendsIt() {
-    Yard yard =
-        plane()
-            .outlet(
-                outlet(
-                    "CB",
-                    Outlet.Kind.CATCH_BASIN,
-                    2,
-                    9.5,
-                    OptionalDouble.of(10.95),
-                    none(),
-                    none()));
+    Yard yard = plane().outlet(basinWithWaterAt(10.95));
     Rejection no = yard.pinned("LINESTRING(20 44, 20 2)").rejected().get(0);
     assertEquals(10.95 - (10 + 0.02 * 3.5), relax(no, "outlet"), 0.006, no.sentence());
-    yard.outlets.set(
-        0, outlet("CB", Outlet.Kind.CATCH_BASIN, 2, 9.5, OptionalDouble.of(10.3), none(), none()));
+    yard.outlets.set(0, basinWithWaterAt(10.3));
     Rejection over = rejected(yard.plan(), "backflow");
     assertEquals(10.3 - (10 + 0.02 * 3.5), relax(over, "outlet"), 0.006, over.sentence());
   }
